@@ -16,6 +16,8 @@ from typing import NamedTuple
 from timber_stock.measure import INCHES_PER_FOOT, inches_from_mm
 
 LONGEST_SCALED_FT = 20.0
+# An exact half or limit in inches comes through millimetres a hair over or under; this is that hair.
+SLIVER = 1e-9
 SECTION_FT = 4.0
 SECTION_TAPER_IN = 0.5
 # The ratio that the statutes print; it is 19/21, from 1 in of board, 1/16 in of shrinkage
@@ -110,8 +112,7 @@ def scribner_decimal_c_bf(small_diameter_mm: float, length_mm: float) -> float:
     cells in the Farm and Garden Rule-Book and a Virginia extension table.
     """
     inches, feet = _scaled(small_diameter_mm, length_mm, smallest_in=0)
-    # The sliver keeps a half inch that came through millimetres from being read as over it.
-    row = math.ceil(inches - 0.5 - 1e-9) - DECIMAL_C_FIRST_IN
+    row = math.ceil(inches - 0.5 - SLIVER) - DECIMAL_C_FIRST_IN
     if not 0 <= row < len(DECIMAL_C_BF_PER_FT):
         raise ValueError("The Scribner Decimal C table used here runs from 12 to 37 in small end.")
     return tabled(DECIMAL_C_BF_PER_FT[row] * feet, step=10)
@@ -156,7 +157,7 @@ def hoppus_feet(middle_girth_mm: float, length_mm: float) -> float:
 def tabled(exact: float, step: int = 1) -> float:
     """A rule's figure as its tables print it: the nearest `step`, halves upward."""
     _require_real(exact)
-    return float(step * math.floor(exact / step + 0.5))
+    return float(step * math.floor(exact / step + 0.5 + SLIVER))
 
 
 class Rule(NamedTuple):
@@ -279,9 +280,9 @@ def _scaled(diameter_mm: float, length_mm: float, smallest_in: float) -> tuple[f
     _require_real(diameter_mm, length_mm)
     inches = inches_from_mm(diameter_mm)
     feet = inches_from_mm(length_mm) / INCHES_PER_FOOT
-    if inches < smallest_in - 1e-9:
+    if inches < smallest_in - SLIVER:
         raise ValueError(f"This log rule begins at a small end of {smallest_in:g} in.")
-    if feet > LONGEST_SCALED_FT + 1e-9:
+    if feet > LONGEST_SCALED_FT + SLIVER:
         raise ValueError(
             "A log rule scales logs up to 20 ft, without trim; scale a longer log as two, each "
             "by its own small end."
