@@ -16,7 +16,7 @@ from typing import NamedTuple
 from timber_stock.measure import INCHES_PER_FOOT, inches_from_mm
 
 LONGEST_SCALED_FT = 20.0
-# An exact half or limit in inches comes through millimetres a hair over or under; this is that hair.
+# An exact half or limit in inches comes through millimetres by this hair over or under.
 SLIVER = 1e-9
 SECTION_FT = 4.0
 SECTION_TAPER_IN = 0.5
