@@ -1,0 +1,112 @@
+"""Who may open which page: the one place. A page that is not in the table opens for nobody."""
+
+from django.core.exceptions import PermissionDenied
+from django.http import Http404
+
+from restoration.models import Report, Vessel
+
+PUBLIC = {"sign_in", "health"}
+
+EVERYONE = {"yard", "surveyor", "client"}
+TRADE = {"yard", "surveyor"}
+YARD = {"yard"}
+
+ACCESS: dict[str, set[str]] = {
+    "sign_out": EVERYONE,
+    "restoration:home": EVERYONE,
+    "restoration:account": EVERYONE,
+    # Vessels and members
+    "restoration:vessels": EVERYONE,
+    "restoration:vessel": EVERYONE,
+    "restoration:vessel_new": TRADE,
+    "restoration:vessel_edit": TRADE,
+    "restoration:clients": TRADE,
+    "restoration:client_new": TRADE,
+    "restoration:client_edit": TRADE,
+    "restoration:member_new": TRADE,
+    "restoration:members_repeat": TRADE,
+    "restoration:member": TRADE,
+    "restoration:member_edit": TRADE,
+    "restoration:joint_new": TRADE,
+    "restoration:joint_delete": TRADE,
+    "restoration:fastening_new": TRADE,
+    "restoration:fastening_delete": TRADE,
+    # Surveys and findings
+    "restoration:surveys": TRADE,
+    "restoration:survey_new": TRADE,
+    "restoration:survey": TRADE,
+    "restoration:survey_edit": TRADE,
+    "restoration:finding_new": TRADE,
+    "restoration:finding": TRADE,
+    "restoration:photograph": TRADE,
+    # Replacements and allotments
+    "restoration:replacements": TRADE,
+    "restoration:spec_new": TRADE,
+    "restoration:spec": TRADE,
+    "restoration:spec_edit": TRADE,
+    "restoration:spec_withdraw": TRADE,
+    "restoration:allot": YARD,
+    "restoration:allotment_cut": YARD,
+    "restoration:allotment_fitted": YARD,
+    "restoration:allotment_withdraw": YARD,
+    # The thread
+    "restoration:trace": TRADE,
+    "restoration:thread": TRADE,
+    # Reports
+    "restoration:reports": EVERYONE,
+    "restoration:report_draft": TRADE,
+    "restoration:report_draft_pdf": TRADE,
+    "restoration:report_issue": TRADE,
+    "restoration:report": EVERYONE,
+    "restoration:report_pdf": EVERYONE,
+    "restoration:yard": YARD,
+    # Timber stock
+    "timber_stock:stock": TRADE,
+    "timber_stock:suppliers": TRADE,
+    "timber_stock:supplier_new": YARD,
+    "timber_stock:supplier_edit": YARD,
+    "timber_stock:logs": TRADE,
+    "timber_stock:log": TRADE,
+    "timber_stock:log_new": YARD,
+    "timber_stock:log_edit": YARD,
+    "timber_stock:log_saw": YARD,
+    "timber_stock:boards": TRADE,
+    "timber_stock:board": TRADE,
+    "timber_stock:board_new": YARD,
+    "timber_stock:board_edit": YARD,
+    "timber_stock:board_resaw": YARD,
+    "timber_stock:moisture_new": YARD,
+}
+
+# Pages about one thing that a client may own: they see it only if it is theirs.
+OWNED = {
+    "restoration:vessel": Vessel,
+    "restoration:report": Report,
+    "restoration:report_pdf": Report,
+}
+
+
+class AccessMiddleware:
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        return self.get_response(request)
+
+    def process_view(self, request, view, args, kwargs):
+        name = request.resolver_match.view_name
+        if name in PUBLIC or request.resolver_match.app_name == "admin":
+            return  # the admin asks for a staff sign-in itself
+        if not request.user.is_authenticated:
+            return  # LoginRequiredMiddleware sends them to the sign-in
+        check(request.user, name, kwargs)
+
+
+def check(user, name: str, kwargs: dict) -> None:
+    if user.role not in ACCESS.get(name, set()):
+        raise PermissionDenied
+    owned = OWNED.get(name)
+    if not owned or user.role != "client":
+        return
+    if not owned.objects.visible_to(user).filter(pk=kwargs["pk"]).exists():
+        raise Http404

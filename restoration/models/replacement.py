@@ -1,0 +1,108 @@
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+
+from timber_stock.web.typed import AsTyped
+
+
+class RingsWanted(models.TextChoices):
+    ANY = "any", "any"
+    QUARTER = "quarter", "quarter-sawn"
+    RIFT = "rift", "rift"
+    FLAT = "flat", "flat-sawn"
+
+
+class Face(models.TextChoices):
+    NONE = "", "no matter which"
+    SIDED = "sided", "on the sided face"
+    MOULDED = "moulded", "on the moulded face"
+
+
+class Seasoning(models.TextChoices):
+    GREEN = "green", "green"
+    SEASONED = "seasoned", "seasoned"
+
+
+class ReplacementSpecQuerySet(models.QuerySet):
+    def open(self):
+        return self.filter(withdrawn_on=None)
+
+    def awaiting_timber(self):
+        return self.open().exclude(allotments__withdrawn_on=None)
+
+
+class ReplacementSpec(AsTyped):
+    """What must replace a member, decided from a finding."""
+
+    finding = models.ForeignKey("restoration.Finding", models.PROTECT, related_name="specs")
+    wood = models.ForeignKey("timber_stock.Species", models.PROTECT, related_name="+")
+    other_woods = models.ManyToManyField(
+        "timber_stock.Species", blank=True, related_name="+", verbose_name="also acceptable"
+    )
+    sided_mm = models.FloatField("finished sided")
+    moulded_mm = models.FloatField("finished moulded")
+    length_mm = models.FloatField("finished length")
+    rings = models.CharField(
+        "ring direction", max_length=10, choices=RingsWanted, default=RingsWanted.ANY
+    )
+    rings_face = models.CharField(
+        "rings judged", max_length=10, choices=Face, default=Face.NONE, blank=True
+    )
+    clear_of_heart = models.BooleanField("clear of heart", default=True)
+    sapwood_allowed = models.BooleanField("sapwood allowed", default=False)
+    seasoning = models.CharField(
+        "green or seasoned", max_length=10, choices=Seasoning, default=Seasoning.GREEN
+    )
+    moisture_percent = models.FloatField(
+        "to what moisture, percent", null=True, blank=True, help_text="for seasoned wood"
+    )
+    fastenings = models.TextField("fastenings", blank=True)
+    note = models.TextField("notes", blank=True)
+    hours_estimate = models.DecimalField(
+        "hours, estimate",
+        max_digits=7,
+        decimal_places=1,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0)],
+    )
+    cost_estimate = models.DecimalField(
+        "cost, estimate",
+        max_digits=10,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0)],
+    )
+    specified_at = models.DateTimeField(auto_now_add=True)
+    specified_by = models.ForeignKey(
+        "restoration.User", models.PROTECT, related_name="+", editable=False
+    )
+    withdrawn_on = models.DateField(null=True, blank=True, editable=False)
+    withdrawn_reason = models.CharField(max_length=200, blank=True, editable=False)
+
+    objects = ReplacementSpecQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(sided_mm__gt=0, moulded_mm__gt=0, length_mm__gt=0),
+                name="spec_has_size",
+                violation_error_message="Sided, moulded and length must be more than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(seasoning="green", moisture_percent=None)
+                | Q(seasoning="seasoned", moisture_percent__gt=0, moisture_percent__lte=30),
+                name="spec_moisture_when_seasoned",
+                violation_error_message="Seasoned wood needs a moisture to season to, above 0 and "
+                "up to 30 percent; green wood has none.",
+            ),
+        ]
+
+    def __str__(self):
+        return f"Replacement of {self.finding.member}"
+
+    def get_absolute_url(self):
+        return reverse("restoration:spec", args=[self.pk])

@@ -1,0 +1,23 @@
+from django.contrib import messages
+from django.shortcuts import redirect, render
+
+from restoration.forms.account import AccountForm, YardForm
+from restoration.models import Yard
+
+
+def account(request):
+    form = AccountForm(request.POST or None, instance=request.user)
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, "Your account is kept.")
+        return redirect("restoration:account")
+    return render(request, "restoration/account.html", {"form": form, "title": "Your account"})
+
+
+def yard(request):
+    form = YardForm(request.POST or None, instance=Yard.current())
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, "The yard's particulars are kept.")
+        return redirect("restoration:yard")
+    return render(request, "restoration/account.html", {"form": form, "title": "The yard"})

@@ -1,0 +1,5 @@
+from django.shortcuts import render
+
+
+def home(request):
+    return render(request, "restoration/home.html")

@@ -1,0 +1,145 @@
+from django.db import models
+from django.db.models import Q
+from django.db.models.functions import Lower
+from django.urls import reverse
+
+from timber_stock.web.typed import AsTyped
+
+from .tags import check_tag
+
+
+class Heart(models.TextChoices):
+    CLEAR = "clear", "clear of heart"
+    IN = "in", "heart in (boxed)"
+    UNKNOWN = "unknown", "not known"
+
+
+class Rings(models.TextChoices):
+    QUARTER = "quarter", "quarter-sawn"
+    RIFT = "rift", "rift"
+    FLAT = "flat", "flat-sawn"
+    MIXED = "mixed", "mixed"
+    UNKNOWN = "unknown", "not known"
+
+
+class State(models.TextChoices):
+    GREEN = "green", "green"
+    IN_STICK = "in_stick", "in stick"
+    READY = "ready", "ready to use"
+    RESAWN = "resawn", "resawn"
+    USED = "used", "used up"
+    GONE = "gone", "sold or scrapped"
+
+
+class BoardQuerySet(models.QuerySet):
+    def for_list(self):
+        return self.select_related("species", "log", "supplier")
+
+    def in_stock(self):
+        return self.exclude(state__in=[State.RESAWN, State.USED, State.GONE])
+
+    def in_stick(self):
+        return self.filter(state=State.IN_STICK)
+
+    def clear_of_heart(self):
+        return self.filter(heart=Heart.CLEAR)
+
+
+class Board(AsTyped):
+    """A piece of a log or of another board: flitch, cant, board or blank; or one bought sawn."""
+
+    tag = models.CharField(max_length=40)
+    species = models.ForeignKey("timber_stock.Species", models.PROTECT, verbose_name="wood")
+    # The log at the very start of the chain; the step before this piece is `sawing`.
+    log = models.ForeignKey(
+        "timber_stock.Log", models.PROTECT, null=True, blank=True, related_name="boards"
+    )
+    sawing = models.ForeignKey(
+        "timber_stock.Sawing", models.PROTECT, null=True, blank=True, related_name="pieces"
+    )
+    supplier = models.ForeignKey(
+        "timber_stock.Supplier", models.PROTECT, null=True, blank=True, related_name="boards"
+    )
+    received_on = models.DateField("when received", null=True, blank=True)
+    thickness_mm = models.FloatField("thickness")
+    width_mm = models.FloatField("width")
+    length_mm = models.FloatField("length")
+    heart = models.CharField(max_length=10, choices=Heart, default=Heart.UNKNOWN)
+    rings = models.CharField("ring direction", max_length=10, choices=Rings, default=Rings.UNKNOWN)
+    has_sapwood = models.BooleanField("has sapwood", default=False)
+    state = models.CharField(max_length=10, choices=State, default=State.GREEN)
+    place = models.CharField("where it lies", max_length=120, blank=True)
+    price = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
+    note = models.TextField(blank=True)
+    held_for = models.CharField("held for", max_length=300, blank=True, editable=False)
+
+    objects = BoardQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["tag"]
+        constraints = [
+            models.UniqueConstraint(
+                Lower("tag"),
+                name="board_tag_once",
+                violation_error_message="Another board has this tag.",
+            ),
+            models.CheckConstraint(
+                condition=Q(thickness_mm__gt=0, width_mm__gt=0, length_mm__gt=0),
+                name="board_has_size",
+                violation_error_message="A board's thickness, width and length must be more than "
+                "nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(sawing__isnull=False) | Q(supplier__isnull=False, log=None),
+                name="board_comes_from_somewhere",
+                violation_error_message="A board is sawn from a log or a board here, or was bought "
+                "sawn: then name its supplier.",
+            ),
+            models.CheckConstraint(
+                condition=Q(price=None) | Q(price__gte=0),
+                name="board_price_not_negative",
+                violation_error_message="A price cannot be less than nothing.",
+            ),
+        ]
+
+    def __str__(self):
+        return self.tag
+
+    def get_absolute_url(self):
+        return reverse("timber_stock:board", args=[self.pk])
+
+    def clean(self):
+        check_tag(self.tag, other="Log")
+
+    def volume_mm3(self):
+        return self.thickness_mm * self.width_mm * self.length_mm
+
+    def is_in_stock(self):
+        return self.state not in (State.RESAWN, State.USED, State.GONE)
+
+    def parent(self):
+        """The log or board this piece was sawn from; None when it was bought sawn."""
+        return self.sawing and (self.sawing.source_board or self.sawing.source_log)
+
+
+class MoistureReading(models.Model):
+    board = models.ForeignKey(Board, models.CASCADE, related_name="moisture_readings")
+    read_on = models.DateField("read on")
+    percent = models.FloatField("moisture, percent")
+    depth_mm = models.FloatField("depth of the pins", null=True, blank=True)
+    instrument = models.CharField(max_length=120, blank=True)
+    read_by = models.CharField("read by", max_length=120, blank=True)
+
+    class Meta:
+        ordering = ["read_on", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(percent__gte=0, percent__lte=300),
+                name="moisture_0_to_300",
+                violation_error_message="Moisture is a percentage of the dry weight, between 0 and "
+                "300.",
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.board} {self.percent:g} % on {self.read_on}"

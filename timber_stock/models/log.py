@@ -1,0 +1,127 @@
+from django.core.exceptions import ValidationError
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.db.models import F, Q
+from django.db.models.functions import Lower
+from django.urls import reverse
+
+from timber_stock.sawing import log_volume
+from timber_stock.web.typed import AsTyped
+
+from .tags import check_tag
+
+
+class LogQuerySet(models.QuerySet):
+    def for_list(self):
+        return self.select_related("species", "supplier")
+
+    def not_sawn_up(self):
+        return self.filter(is_sawn_up=False)
+
+
+class Log(AsTyped):
+    """A log as it was bought: what it is, where it grew, how big it is and where its heart lies."""
+
+    tag = models.CharField(max_length=40)
+    species = models.ForeignKey("timber_stock.Species", models.PROTECT, verbose_name="wood")
+    supplier = models.ForeignKey(
+        "timber_stock.Supplier", models.PROTECT, null=True, blank=True, related_name="logs"
+    )
+    felled_place = models.CharField("where felled", max_length=200, blank=True)
+    felled_on = models.DateField("when felled", null=True, blank=True)
+    felled_note = models.CharField(
+        "felling, if the day is not known", max_length=120, blank=True, help_text="e.g. winter 2025"
+    )
+    received_on = models.DateField("when received", null=True, blank=True)
+    length_mm = models.FloatField("length")
+    butt_diameter_mm = models.FloatField("butt diameter, under bark")
+    top_diameter_mm = models.FloatField("top diameter, under bark")
+    butt_heart_offset_mm = models.FloatField("heart off centre at the butt", default=0)
+    butt_heart_clock = models.FloatField("towards, o'clock (butt)", null=True, blank=True)
+    top_heart_offset_mm = models.FloatField("heart off centre at the top", default=0)
+    top_heart_clock = models.FloatField("towards, o'clock (top)", null=True, blank=True)
+    sapwood_mm = models.FloatField("sapwood", null=True, blank=True)
+    price = models.DecimalField(
+        max_digits=10, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    place = models.CharField("where it lies", max_length=120, blank=True)
+    note = models.TextField(blank=True)
+    solid_mm3 = models.FloatField("solid volume", editable=False)
+    taken_mm3 = models.FloatField("sawn out of it", default=0, editable=False)
+    is_sawn_up = models.BooleanField("sawn up", default=False, editable=False)
+
+    objects = LogQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["tag"]
+        constraints = [
+            models.UniqueConstraint(
+                Lower("tag"),
+                name="log_tag_once",
+                violation_error_message="Another log has this tag.",
+            ),
+            models.CheckConstraint(
+                condition=Q(length_mm__gt=0, butt_diameter_mm__gt=0, top_diameter_mm__gt=0),
+                name="log_has_size",
+                violation_error_message="A log's length and both diameters must be more "
+                "than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(butt_heart_offset_mm__gte=0, top_heart_offset_mm__gte=0)
+                & Q(butt_heart_offset_mm__lt=F("butt_diameter_mm") / 2)
+                & Q(top_heart_offset_mm__lt=F("top_diameter_mm") / 2),
+                name="log_heart_inside",
+                violation_error_message="The heart must lie inside the log: an offset is less than "
+                "half the diameter at that end.",
+            ),
+            models.CheckConstraint(
+                condition=(
+                    Q(butt_heart_clock=None) | Q(butt_heart_clock__gt=0, butt_heart_clock__lte=12)
+                )
+                & (Q(top_heart_clock=None) | Q(top_heart_clock__gt=0, top_heart_clock__lte=12)),
+                name="log_heart_clock",
+                violation_error_message="The clock runs from just past 12 round to 12.",
+            ),
+            models.CheckConstraint(
+                condition=Q(sapwood_mm=None)
+                | Q(sapwood_mm__gte=0, sapwood_mm__lt=F("top_diameter_mm") / 2),
+                name="log_sapwood_thinner_than_log",
+                violation_error_message="The sapwood must be thinner than half the top diameter.",
+            ),
+            models.CheckConstraint(
+                condition=Q(taken_mm3__gte=0, taken_mm3__lte=F("solid_mm3") * 1.000001),
+                name="log_gives_no_more_than_it_holds",
+                violation_error_message="More would come out of the log than went in.",
+            ),
+        ]
+
+    def __str__(self):
+        return self.tag
+
+    def get_absolute_url(self):
+        return reverse("timber_stock:log", args=[self.pk])
+
+    def clean(self):
+        check_tag(self.tag, other="Board")
+        for end, offset, clock in (
+            ("butt", self.butt_heart_offset_mm, self.butt_heart_clock),
+            ("top", self.top_heart_offset_mm, self.top_heart_clock),
+        ):
+            if offset and clock is None:
+                raise ValidationError(
+                    {
+                        f"{end}_heart_clock": "Say towards which o'clock the heart is off "
+                        f"at the {end}."
+                    }
+                )
+
+    def save(self, *args, **kwargs):
+        # Smalian: the most a straight log of these ends can hold, so nothing true is refused.
+        butt, top = (
+            log_volume.ellipse_area_mm2(d, d) for d in (self.butt_diameter_mm, self.top_diameter_mm)
+        )
+        self.solid_mm3 = log_volume.smalian_mm3(top, butt, self.length_mm)
+        super().save(*args, **kwargs)
+
+    def unsawn_mm3(self):
+        return 0.0 if self.is_sawn_up else max(0.0, self.solid_mm3 - self.taken_mm3)

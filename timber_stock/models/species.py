@@ -1,0 +1,29 @@
+from django.db import models
+
+
+class SpeciesQuerySet(models.QuerySet):
+    def by_common_name(self):
+        return self.order_by("common_name")
+
+
+class Species(models.Model):
+    """A wood by its botanical name. The figures that go with it are in `timber_stock.wood`."""
+
+    code = models.SlugField(max_length=60, unique=True)
+    botanical_name = models.CharField(max_length=120)
+    common_name = models.CharField(max_length=120)
+    group = models.CharField(
+        max_length=10, choices={"hardwood": "hardwood", "softwood": "softwood"}
+    )
+    is_ours = models.BooleanField("added by the yard", default=True)
+    source = models.TextField(blank=True)
+
+    objects = SpeciesQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["common_name"]
+        verbose_name = "wood"
+        verbose_name_plural = "woods"
+
+    def __str__(self):
+        return f"{self.common_name} ({self.botanical_name})"

@@ -1,0 +1,51 @@
+"""How numbers are shown, on every page. With `measure.py`, the only place that rounds."""
+
+from django import template
+
+from timber_stock import measure
+from timber_stock.web.fields import format_for
+
+register = template.Library()
+
+
+@register.filter
+def length(mm, units="imperial"):
+    """`{{ board.length_mm|length:units }}`; a dash where there is none."""
+    return "–" if mm is None else format_for(mm, units or "imperial")
+
+
+@register.filter
+def section(thing, units="imperial"):
+    """Sided by moulded by length, or thickness by width by length, of whatever has them."""
+    names = (
+        ("thickness_mm", "width_mm")
+        if hasattr(thing, "thickness_mm")
+        else ("sided_mm", "moulded_mm")
+    )
+    sizes = [getattr(thing, name, None) for name in (*names, "length_mm")]
+    return " × ".join(length(size, units) for size in sizes)
+
+
+@register.filter
+def cubic(mm3):
+    return "–" if mm3 is None else f"{measure.cubic_metres(mm3):.3f} m³"
+
+
+@register.filter
+def board_feet(mm3):
+    return "–" if mm3 is None else f"{measure.board_feet(mm3):.1f} bd ft"
+
+
+@register.filter
+def clock(hours):
+    return "–" if hours is None else measure.format_clock(hours)
+
+
+@register.filter
+def station(value):
+    return "–" if value is None else f"{value:g}"
+
+
+@register.filter
+def money(amount, currency=""):
+    return "–" if amount is None else f"{amount:,.2f} {currency}".strip()

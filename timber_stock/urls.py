@@ -1,0 +1,5 @@
+from django.urls import path
+
+app_name = "timber_stock"
+
+urlpatterns: list = []

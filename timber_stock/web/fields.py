@@ -1,0 +1,55 @@
+"""Form fields that read what a shipwright types, and read it back the same way."""
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from timber_stock import measure
+
+
+def format_for(mm: float, units: str) -> str:
+    if units == "metric":
+        return measure.format_length(mm, "metric")
+    return measure.format_length(mm, "imperial", 32 if units == "imperial32" else 16)
+
+
+class LengthField(forms.CharField):
+    """A length in any way the trade writes it; cleaned to millimetres."""
+
+    units = "imperial"
+
+    def __init__(self, **options):
+        options.setdefault("max_length", 40)
+        super().__init__(**options)
+        self.widget.attrs.setdefault("class", "length")
+        self.widget.attrs.setdefault("autocomplete", "off")
+
+    def to_python(self, value):
+        text = super().to_python(value)
+        if text in self.empty_values:
+            return None
+        try:
+            return measure.parse_length_mm(text, "mm" if self.units == "metric" else "in")
+        except ValueError as error:
+            raise ValidationError(str(error)) from error
+
+    def prepare_value(self, value):
+        return format_for(value, self.units) if isinstance(value, int | float) else value
+
+    def has_changed(self, initial, data):
+        return self.prepare_value(initial) != data
+
+
+class ClockField(forms.CharField):
+    """Which way round the log's end, as on a clock face; cleaned to hours."""
+
+    def to_python(self, value):
+        text = super().to_python(value)
+        if text in self.empty_values:
+            return None
+        try:
+            return measure.parse_clock(text)
+        except ValueError as error:
+            raise ValidationError(str(error)) from error
+
+    def prepare_value(self, value):
+        return measure.format_clock(value) if isinstance(value, int | float) else value

@@ -1,0 +1,55 @@
+from django import forms
+
+from timber_stock import measure
+
+from .fields import LengthField
+
+
+class PlainForm(forms.Form):
+    """Tells its length fields how this person reads lengths."""
+
+    def __init__(self, *args, units: str = "imperial", **options):
+        super().__init__(*args, **options)
+        set_units(self, units)
+
+
+class TradeModelForm(forms.ModelForm):
+    """A model form whose lengths are read back as they were typed (see `AsTyped`)."""
+
+    def __init__(self, *args, units: str = "imperial", **options):
+        super().__init__(*args, **options)
+        set_units(self, units)
+        for name in length_names(self):
+            if typed := still_says(self.instance, name):
+                self.initial[name] = typed
+
+    def save(self, commit=True):
+        if hasattr(self.instance, "as_typed"):
+            typed = {name: self.data.get(self.add_prefix(name), "") for name in length_names(self)}
+            self.instance.as_typed = {**self.instance.as_typed, **typed}
+        return super().save(commit)
+
+
+def set_units(form, units: str) -> None:
+    for field in form.fields.values():
+        if isinstance(field, LengthField):
+            field.units = units
+
+
+def length_names(form) -> list[str]:
+    return [name for name, field in form.fields.items() if isinstance(field, LengthField)]
+
+
+def still_says(instance, name: str) -> str:
+    """What was typed, while the stored millimetres are still what it says; else nothing."""
+    typed = getattr(instance, "as_typed", {}).get(name, "")
+    stored = getattr(instance, name, None)
+    if not typed or stored is None or typed.replace(" ", "").isdigit():
+        return ""
+    for unit in ("in", "mm"):
+        try:
+            if abs(measure.parse_length_mm(typed, unit) - stored) < 0.005:
+                return typed
+        except ValueError:
+            continue
+    return ""

@@ -1,0 +1,29 @@
+"""How every page is answered: one helper decides between the whole page and a piece of it."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils.cache import patch_vary_headers
+
+
+def page_or_piece(
+    request: HttpRequest,
+    page: str,
+    piece: str,
+    context: dict | None = None,
+    *,
+    status: int = 200,
+) -> HttpResponse:
+    """The piece when htmx asks for one, else the page that includes it.
+
+    A refused form comes back as 422, which the site's script lets htmx swap in.
+    """
+    wants_piece = (
+        request.htmx and not request.htmx.boosted and not request.htmx.history_restore_request
+    )
+    response = render(request, piece if wants_piece else page, context, status=status)
+    patch_vary_headers(response, ["HX-Request"])
+    return response
+
+
+def own_units(request: HttpRequest) -> str:
+    return getattr(request.user, "units", "imperial")
