@@ -80,6 +80,15 @@ def test_decimal_c_gives_the_published_cells_within_its_table(diameter, length, 
         assert board_feet(lv.scribner_decimal_c_bf, diameter, length) == printed
 
 
+def test_decimal_c_works_from_the_factors_as_listed():
+    # The agency's list of board feet to the foot, 12-37 in, in a public copy.
+    listed = """
+        4.900 6.043 7.140 8.880 10.000 11.528 13.290 14.990 17.499 18.990 20.880 23.510 25.218
+        28.677 31.249 34.220 36.376 38.040 41.060 44.376 45.975 48.990 50.000 54.688 57.660 64.319
+    """
+    assert list(lv.DECIMAL_C_BF_PER_FT) == [float(factor) for factor in listed.split()]
+
+
 @pytest.mark.parametrize(
     ("diameter", "length", "printed"), cells_read("international_quarter_inch")
 )

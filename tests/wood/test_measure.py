@@ -152,6 +152,11 @@ def test_a_coarser_rule_is_used_unless_the_length_sits_on_a_finer_mark():
     assert format_length(4.4 * INCH, denominator=32) == "4 13/32 in"
 
 
+def test_a_length_within_a_fiftieth_of_a_millimetre_of_a_finer_mark_is_on_it():
+    assert format_length(10.32) == "13/32 in"  # 10.31875 mm
+    assert format_length(10.345) == "7/16 in"
+
+
 @pytest.mark.parametrize(
     ("mm", "text"),
     [
