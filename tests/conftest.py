@@ -46,3 +46,31 @@ def vessel(owner, woods):
     return Vessel.objects.create(
         code="TEN", name="Tenacious Wren", client=owner, loa_mm=9754, lwl_mm=7315
     )
+
+
+def pytest_collection_modifyitems(config, items):
+    """Without a Chromium the browser tests cannot run: say so, or refuse where one is required."""
+    import os
+    import shutil
+
+    browser = [item for item in items if "tests/browser/" in item.path.as_posix()]
+    for item in browser:
+        item.add_marker(pytest.mark.browser)
+        item.add_marker(pytest.mark.django_db(transaction=True))
+    names = ("chromium", "chromium-browser", "google-chrome", "chrome")
+    if os.environ.get("HULL_LOG_CHROMIUM") or any(shutil.which(name) for name in names):
+        return
+    config.tests_without_browser = len(browser)
+    if os.environ.get("HULL_LOG_BROWSER") == "required" and browser:
+        raise pytest.UsageError(f"{len(browser)} browser tests need a Chromium, and none is here.")
+    for item in browser:
+        item.add_marker(pytest.mark.skip(reason="no Chromium on this machine"))
+
+
+def pytest_terminal_summary(terminalreporter, config):
+    if missed := getattr(config, "tests_without_browser", 0):
+        terminalreporter.section("NOT RUN: BROWSER TESTS", sep="!", red=True)
+        terminalreporter.write_line(
+            f"{missed} browser tests did NOT run: no Chromium was found. On Debian: 'sudo apt "
+            "install chromium'. Elsewhere set HULL_LOG_CHROMIUM to the path of a Chromium."
+        )

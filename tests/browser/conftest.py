@@ -1,0 +1,44 @@
+"""A real Chromium, found on this machine; without one, every test here says loudly it did not run."""
+
+import os
+import shutil
+
+import pytest
+
+NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+QUIET = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+def chromium() -> str | None:
+    named = os.environ.get("HULL_LOG_CHROMIUM")
+    return named or next((path for name in NAMES if (path := shutil.which(name))), None)
+
+
+@pytest.fixture(scope="session")
+def browser():
+    from playwright.sync_api import sync_playwright
+
+    # Django refuses its database inside Playwright's event loop; the tests use it on purpose.
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium(), args=QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(params=[(390, 844), (1400, 900)], ids=["phone", "desk"])
+def page(request, browser, live_server):
+    width, height = request.param
+    context = browser.new_context(
+        viewport={"width": width, "height": height}, base_url=live_server.url
+    )
+    context.set_default_timeout(15_000)
+    page = context.new_page()
+    page.mistakes = []
+    page.on("pageerror", lambda error: page.mistakes.append(str(error)))
+    page.on("console", lambda m: page.mistakes.append(m.text) if m.type == "error" else None)
+    yield page
+    context.close()
