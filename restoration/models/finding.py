@@ -27,6 +27,10 @@ def cause_choices() -> list[tuple[str, str]]:
 
 
 class FindingQuerySet(models.QuerySet):
+    def newest_first(self):
+        """By the survey's day, then as written down: an old survey entered late stays old."""
+        return self.order_by("-survey__surveyed_on", "-recorded_at", "-pk")
+
     def latest_of_each_member(self):
         """The finding that stands for each member: the newest. Older ones stay to be read."""
         newer = self.model.objects.filter(

@@ -1,10 +1,13 @@
 from django.core.validators import RegexValidator
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import Exists, F, OuterRef, Q, Subquery
 from django.db.models.functions import Upper
 from django.urls import reverse
 
 from restoration.calc import vocabulary
+from restoration.models.allotment import Allotment
+from restoration.models.finding import Finding
+from restoration.models.replacement import ReplacementSpec
 from timber_stock.web.typed import AsTyped
 
 
@@ -23,6 +26,30 @@ class MemberQuerySet(models.QuerySet):
     def along_the_hull(self):
         """The order in which one walks the hull: kind by kind, forward to aft, port first."""
         return self.order_by("kind", "station_from", "number", "side", "mark")
+
+    def with_condition(self):
+        """What the newest finding says of each: `latest_finding_id`, `_condition`, `_measure`."""
+        newest = Finding.objects.filter(member=OuterRef("pk")).newest_first()
+        return self.annotate(
+            latest_finding_id=Subquery(newest.values("pk")[:1]),
+            latest_condition=Subquery(newest.values("condition")[:1]),
+            latest_measure=Subquery(newest.values("measure")[:1]),
+        )
+
+    def with_replacement(self):
+        """How far the replacement of each has come: `is_specified`, `has_timber`, `is_fitted`.
+
+        A member met by several lengths is fitted when every one of them is.
+        """
+        specs = ReplacementSpec.objects.open().filter(finding__member=OuterRef("pk"))
+        promised = Allotment.objects.standing().filter(
+            spec__finding__member=OuterRef("pk"), spec__withdrawn_on=None
+        )
+        return self.annotate(
+            is_specified=Exists(specs),
+            has_timber=Exists(promised),
+            is_fitted=Exists(promised) & ~Exists(promised.filter(fitted_on=None)),
+        )
 
 
 class Member(AsTyped):
@@ -88,7 +115,7 @@ class Member(AsTyped):
         return reverse("restoration:member", args=[self.pk])
 
     def term(self) -> str:
-        return vocabulary.member_kind(self.kind).term
+        return vocabulary.member_kind(self.kind).one
 
     def group(self) -> str:
         return vocabulary.member_kind(self.kind).group

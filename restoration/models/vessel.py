@@ -1,9 +1,11 @@
 from django.core.validators import MaxValueValidator, MinValueValidator, RegexValidator
 from django.db import models
-from django.db.models import F, Q
-from django.db.models.functions import Upper
+from django.db.models import Count, F, OuterRef, Q, Subquery
+from django.db.models.functions import Coalesce, Upper
 from django.urls import reverse
 
+from restoration.models.finding import Condition, Grade
+from restoration.models.member import Member
 from timber_stock.web.typed import AsTyped
 
 
@@ -22,6 +24,34 @@ class VesselQuerySet(models.QuerySet):
         if user.role == "client":
             return self.filter(client_id=user.client_id)
         return self
+
+    def with_progress(self):
+        """How far each vessel has come, in members, all in the one query.
+
+        `member_count`; `examined` (the newest finding is a class, not NE); `to_replace` (the
+        newest finding recommends measure 3); `specified`, `timber_found` and `fitted`, by the
+        specifications that stand.
+        """
+        found = Member.objects.with_condition()
+        replaced = Member.objects.with_replacement()
+        return self.annotate(
+            member_count=_count(Member.objects.all()),
+            examined=_count(
+                found.exclude(latest_condition=None).exclude(
+                    latest_condition=Condition.NOT_EXAMINED
+                )
+            ),
+            to_replace=_count(found.filter(latest_measure=Grade.THREE)),
+            specified=_count(replaced.filter(is_specified=True)),
+            timber_found=_count(replaced.filter(has_timber=True)),
+            fitted=_count(replaced.filter(is_fitted=True)),
+        )
+
+
+def _count(members):
+    """So many of these members as are the vessel's own."""
+    own = members.filter(vessel=OuterRef("pk")).order_by().values("vessel")
+    return Coalesce(Subquery(own.annotate(n=Count("pk")).values("n")), 0)
 
 
 class Vessel(AsTyped):
