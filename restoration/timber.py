@@ -1,16 +1,13 @@
 """The one door to the timber stock: nothing else here imports its models or its actions."""
 
-from collections.abc import Iterable
-
 from django.db import connection
 from django.db.models import QuerySet
 
 from timber_stock.actions import set_holder
 from timber_stock.models import Board, Log, Species, Supplier
-from timber_stock.models.chain import CHAIN_CTE
+from timber_stock.models.chain import chain_cte
 
 __all__ = [
-    "CHAIN_CTE",
     "Board",
     "Log",
     "Species",
@@ -37,11 +34,15 @@ def lock_board(board_id: int) -> Board:
 
 
 def chain_rows(
-    *, columns: str, joins: str, board_id: int | None = None, log_id: int | None = None
-) -> Iterable[dict]:
-    """One query over the whole chain: its recursive part, joined to what the caller asks for."""
-    sql = f"{CHAIN_CTE} SELECT {columns} FROM chain {joins}"
+    *, seed: str, columns: str, joins: str, parameters: dict[str, object] | None = None
+) -> list[dict]:
+    """One query over the whole chain: its recursive part, joined to what the caller asks for.
+
+    `seed`, a SELECT of board_id and log_id, says where to start (see `chain_cte`); `joins`
+    begins with FROM chain or FROM up; values go in as %(name)s.
+    """
+    sql = f"{chain_cte(seed)} SELECT {columns} {joins}"
     with connection.cursor() as cursor:
-        cursor.execute(sql, {"board_id": board_id, "log_id": log_id})
+        cursor.execute(sql, parameters or {})
         names = [column[0] for column in cursor.description]
         return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
