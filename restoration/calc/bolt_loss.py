@@ -1,10 +1,10 @@
 """What is left of a wasted bolt: area, tensile strength, bending and withdrawal.
 
 With q the least diameter over the original one: tension goes as q**2, the yield moment of a
-round bar as q**3 (q**2.6 in the formula of EN 1995-1-1, recalled from memory), the withdrawal of a nail or
-screw as q. Geometry, and the forms of the equations in the Wood Handbook, chapter 8, and
-EN 1995-1-1. Metals and their strengths are in `fixtures/fastening_metals.csv`, each with its
-source and how it is known.
+round bar as q**3 (q**2.6 in the formula of EN 1995-1-1, recalled from memory), the withdrawal
+of a nail or screw as q. Geometry, and the forms of the equations in the Wood Handbook,
+chapter 8, and EN 1995-1-1. Metals and their strengths are in `fixtures/fastening_metals.csv`,
+each with its source and how it is known.
 """
 
 import math
