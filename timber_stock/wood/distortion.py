@@ -61,10 +61,12 @@ class DriedSection:
     `outline_mm` is dense and in the order of the green corners; a check, if one opens, is in it as
     a notch from the face to the pith. `green_outline_mm` holds the same points before drying.
     `corners_mm` and `corner_angles_deg` have one entry for each green corner; the angles lie
-    between the chords that join dried corners. `check_opening_mm` is the width of the check
-    between its lips at `check_face`, the face nearest the pith. `held_closed` says that a boxed
-    heart has more ring than radius left, so that it stays closed under pressure and no free shape
-    exists: it is then shown shrunk evenly to the same area.
+    between the chords that join dried corners. `corner_marks` and `check_mark` are the places in
+    `outline_mm` of the corners and of the root of the check.
+    `check_opening_mm` is the width of the check between its lips at `check_face`, the face nearest
+    the pith. `held_closed` says that a boxed heart has more ring than radius left, so that it
+    stays closed under pressure and no free shape exists: it is then shown shrunk evenly to the
+    same area.
     """
 
     outline_mm: tuple[Point, ...]
@@ -72,6 +74,8 @@ class DriedSection:
     corners_mm: tuple[Point, ...]
     green_corners_mm: tuple[Point, ...]
     corner_angles_deg: tuple[float, ...]
+    corner_marks: tuple[int, ...]
+    check_mark: int | None
     faces: tuple[Face, ...]
     boxed_heart: bool
     pith_on_face: bool
@@ -198,6 +202,8 @@ class _Drying:
             corners_mm=as_points(dried + self.pith),
             green_corners_mm=as_points(self.corners),
             corner_angles_deg=_inner_angles_deg(dried, signed_area_mm2(self.corners) > 0),
+            corner_marks=tuple((at[0] - marks[0][0]) % len(outline) for at in marks),
+            check_mark=len(outline) - 1 - marks[0][0] if self.opens else None,
             faces=tuple(self._face(i, dried, wood) for i in range(len(self.corners))),
             boxed_heart=place.inside,
             pith_on_face=place.on_edge,

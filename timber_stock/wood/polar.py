@@ -23,6 +23,9 @@ ALONG_PERIMETER = 96
 LARGEST_STEP_RAD = math.radians(3.0)
 """Close to the pith an edge curves sharply, so no step may sweep more than this about the pith."""
 
+SERIES_BELOW = 0.01
+"""Below this size of step, seen from the pith, a series keeps figures a logarithm would lose."""
+
 
 @dataclass(frozen=True)
 class Path:
@@ -45,9 +48,7 @@ class Path:
         start, end = self.nodes[:-1], self.nodes[1:]
         offset = self.angles - self.angles[0]
         area = (cross(start, end - start) / 2).sum()
-        return float(
-            self.angles[0] + angle_moment(start, end, offset[:-1], offset[1:]).sum() / area
-        )
+        return float(self.angles[0] + angle_moment(start, end, offset[:-1]).sum() / area)
 
     @property
     def spread(self) -> float:
@@ -55,22 +56,22 @@ class Path:
         return float(np.ptp(self.angles))
 
 
-def angle_moment(start: Corners, end: Corners, start_angle: Floats, end_angle: Floats) -> Floats:
+def angle_moment(start: Corners, end: Corners, start_angle: Floats) -> Floats:
     """Integral of the angle about the origin over each triangle origin-start-end, signed.
 
-    With h the distance of the line from the origin and t the place along it, the integral of
-    angle * r^2/2 over the angle is (h/2)[angle * t] + (h^2/2) ln(r_start/r_end).
+    Along every line parallel to the far side the angle runs alike, so its mean over the triangle
+    is that over the side: with w = (end - start)/start, the imaginary part of the integral of
+    log(1 + u w) for u from 0 to 1, which is (1 + w) log(1 + w)/w - 1.
     """
     step = end - start
-    length = np.abs(step)
-    sound = (length > 0) & (np.abs(start) > 0) & (np.abs(end) > 0)
-    unit = step / np.where(length > 0, length, 1.0)
-    h = cross(start, unit)
-    t_start = np.real(start * np.conj(unit))
-    t_end = t_start + length
-    ratio = np.abs(np.where(sound, start, 1.0)) / np.abs(np.where(sound, end, 1.0))
-    moment = (h * (end_angle * t_end - start_angle * t_start) + h**2 * np.log(ratio)) / 2
-    return np.where(sound, moment, 0.0)
+    area = cross(start, step) / 2
+    flat = (start == 0) | (end == 0)
+    w = np.where(flat, 1.0, step / np.where(start == 0, 1.0, start))
+    small = np.abs(w) < SERIES_BELOW
+    series = sum(-((-w) ** n) / (n * (n + 1)) for n in range(1, 8))
+    safe = np.where(small, 1.0, w)
+    mean = np.where(small, series, (1.0 + safe) * np.log(1.0 + safe) / safe - 1.0)
+    return np.where(flat, 0.0, area * (start_angle + mean.imag))
 
 
 def path_round(corners: Corners, pith: complex) -> Path:
