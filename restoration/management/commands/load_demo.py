@@ -1,0 +1,17 @@
+from django.core.management.base import BaseCommand
+from django.db import transaction
+
+from restoration.management.demo.hull import load_vessels
+from restoration.management.demo.stock import load_stock
+from restoration.management.demo.surveys import load_surveys
+from restoration.management.demo.yard import load_yard
+
+
+class Command(BaseCommand):
+    help = "Loads the demonstration yard into an empty register (after load_reference)."
+
+    @transaction.atomic
+    def handle(self, *args, **options):
+        for load in (load_yard, load_vessels, load_stock, load_surveys):
+            load()
+        self.stdout.write("The demonstration yard is loaded.")

@@ -1,0 +1,69 @@
+from restoration import timber
+from restoration.calc import vocabulary
+from restoration.models import Client, Fastening, Joint, Member, Vessel
+
+from .read import lengths, mm, read
+
+
+def load_vessels() -> None:
+    woods = {wood.code: wood for wood in timber.woods()}
+    for row in read("vessels")["vessel"]:
+        members, joints = row.pop("members", []), row.pop("joint", [])
+        vessel = make_vessel(row, woods)
+        for group in members:
+            for member in run_of_members(vessel, group, woods):
+                member.full_clean()
+                member.save()
+        for joint in joints:
+            make_joints(vessel, joint)
+
+
+def make_vessel(row: dict, woods: dict) -> Vessel:
+    sizes = lengths(row, "loa", "lwl", "beam", "draught")
+    for name in ("loa", "lwl", "beam", "draught"):
+        row.pop(name, None)
+    row["client"] = Client.objects.get(name=row["client"])
+    row["planking_wood"] = woods.get(row.pop("planking_wood", None))
+    vessel = Vessel(**row, **sizes)
+    vessel.full_clean()
+    vessel.save()
+    return vessel
+
+
+def run_of_members(vessel: Vessel, row: dict, woods: dict) -> list[Member]:
+    """One member, or `count` of them from `first_station` on, on each of the `sides`."""
+    letters = vocabulary.member_kind(row["kind"]).mark_letters
+    shared = {
+        "vessel": vessel,
+        "kind": row["kind"],
+        "wood": woods.get(row.get("wood")),
+        "material": row.get("material", ""),
+        **lengths(row, "sided", "moulded", "length"),
+    }
+    if "count" not in row:
+        first, last = row.get("stations", [None, None])
+        return [Member(mark=row["mark"], station_from=first, station_to=last, **shared)]
+    members = []
+    for n in range(row["count"]):
+        station = row["first_station"] + n if "first_station" in row else None
+        for side in row.get("sides", "C"):
+            mark = f"{letters}{n + 1}{side if side != 'C' else ''}"
+            place = {"station_from": station, "station_to": station, "number": n + 1}
+            members.append(Member(mark=mark, side=side, **place, **shared))
+    return members
+
+
+def make_joints(vessel: Vessel, row: dict) -> None:
+    member = vessel.members.get(mark=row["member"])
+    for other in vessel.members.filter(mark__in=row["others"]):
+        one, two = sorted([member, other], key=lambda m: m.pk)
+        joint = Joint.objects.create(one=one, other=two)
+        for said in row.get("fastening", []):
+            Fastening.objects.create(
+                joint=joint,
+                kind=said["kind"],
+                metal=said["metal"],
+                diameter_mm=mm(said["diameter"]),
+                length_mm=mm(said["length"]),
+                count=said["count"],
+            )
