@@ -95,6 +95,11 @@ def test_the_series_that_disagree_on_active_stainless_are_shown():
     assert any("ACA has −0.33 to −0.46 V (SCE), L36 has −0.18 V (SCE)" in text for text in found)
 
 
+def test_a_couple_is_warned_of_what_the_series_disagree_on():
+    texts = [warning.text for warning in couple("copper", "lead", "ACA").warnings]
+    assert any(text.startswith("Copper: PBB100 has") for text in texts)
+
+
 def test_series_that_agree_are_not_said_to_disagree():
     assert disagreements("silicon_bronze") == ()
     assert disagreements("aluminium") == ()

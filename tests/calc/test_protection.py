@@ -12,7 +12,13 @@ STATES = ["unprotected", "between", "protected", "over"]
 
 @pytest.mark.parametrize(
     ("reading", "state"),
-    [(-0.20, "unprotected"), (-0.30, "between"), (-0.55, "protected"), (-0.70, "over")],
+    [
+        (-0.20, "unprotected"),
+        (-0.30, "between"),
+        (-0.45, "between"),
+        (-0.55, "protected"),
+        (-0.70, "over"),
+    ],
 )
 def test_a_bronze_fitting_is_judged_by_how_far_it_is_driven(reading, state):
     found = judge_reading("silicon_bronze", reading, "ACA")
