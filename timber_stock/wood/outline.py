@@ -156,8 +156,11 @@ def turns_between(start: Corners, end: Corners) -> NDArray[np.float64]:
     """Angle in radians, seen from the origin, swept in going straight from each start to its end.
 
     The cross product is taken with the step, not the end, so that a far origin costs no accuracy.
+    A step that begins or ends at the origin itself sweeps nothing; the sign of nought must not say
+    otherwise.
     """
-    return np.asarray(np.arctan2(cross(start, end - start), np.real(end * np.conj(start))))
+    swept = np.arctan2(cross(start, end - start), np.real(end * np.conj(start)))
+    return np.where((start == 0) | (end == 0), 0.0, swept)
 
 
 def rectangle_mm(

@@ -17,6 +17,9 @@ from timber_stock.wood.outline import (
 )
 from timber_stock.wood.rings import RingAngles, facing, ring_angles
 
+LEAST_DRIFT_MM = 1e-9
+"""A pith that moves less than this has stayed where it was."""
+
 GAUSS_SHARES, GAUSS_WEIGHTS = np.polynomial.legendre.leggauss(10)
 
 
@@ -98,7 +101,7 @@ def _clearance(corners: Corners, butt: complex, top: complex) -> tuple[float, bo
     """Least distance from the line of the pith to the section, and whether it runs inside."""
     drift, edge = top - butt, np.roll(corners, -1) - corners
     ends = [place_of(corners, pith) for pith in (butt, top)]
-    if drift == 0:
+    if abs(drift) <= LEAST_DRIFT_MM:
         return ends[0].distance_mm, ends[0].inside
     slant = cross(drift, edge)
     crossed = np.abs(slant) > 0
