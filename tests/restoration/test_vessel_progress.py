@@ -138,7 +138,7 @@ def test_what_was_withdrawn_counts_for_nothing(vessel, survey_of, find, specify,
     one, two = floors(vessel, 2)
     survey = survey_of(vessel, LATE)
     gone = {"withdrawn_on": LATE, "withdrawn_reason": "shake found"}
-    specify(find(survey, one, "3", 3), **gone)
+    allot(specify(find(survey, one, "3", 3), **gone), "B1", cut_on=LATE, cut_by="A. Wright")
     allot(specify(find(survey, two, "3", 3)), "B2", **gone)
     assert progress(vessel) == (2, 2, 2, 1, 0, 0)
 
