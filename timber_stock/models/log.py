@@ -1,3 +1,5 @@
+import math
+
 from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
@@ -116,12 +118,35 @@ class Log(AsTyped):
                 )
 
     def save(self, *args, **kwargs):
+        self.reckon_solid()
+        super().save(*args, **kwargs)
+
+    def reckon_solid(self):
         # Smalian: the most a straight log of these ends can hold, so nothing true is refused.
         butt, top = (
             log_volume.ellipse_area_mm2(d, d) for d in (self.butt_diameter_mm, self.top_diameter_mm)
         )
         self.solid_mm3 = log_volume.smalian_mm3(top, butt, self.length_mm)
-        super().save(*args, **kwargs)
+
+    def butt_heart_mm(self):
+        """Where the heart is at the butt: right of the centre, and up from it, seen from the butt.
+
+        A clock is read as one stands facing that end, with the same side of the log up at both.
+        """
+        return _off_centre(self.butt_heart_offset_mm, self.butt_heart_clock)
+
+    def top_heart_mm(self):
+        """Where the heart is at the top, also seen from the butt, looking through the log.
+
+        Facing the top one reads it the other way about: 3 there is 9 seen from the butt.
+        """
+        right, up = _off_centre(self.top_heart_offset_mm, self.top_heart_clock)
+        return -right, up
 
     def unsawn_mm3(self):
         return 0.0 if self.is_sawn_up else max(0.0, self.solid_mm3 - self.taken_mm3)
+
+
+def _off_centre(offset_mm: float, clock: float | None) -> tuple[float, float]:
+    angle = math.radians(30 * (clock or 12))
+    return offset_mm * math.sin(angle), offset_mm * math.cos(angle)

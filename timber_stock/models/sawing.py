@@ -9,7 +9,12 @@ class Sawing(models.Model):
         "timber_stock.Log", models.PROTECT, null=True, blank=True, related_name="sawings"
     )
     source_board = models.OneToOneField(
-        "timber_stock.Board", models.PROTECT, null=True, blank=True, related_name="resawing"
+        "timber_stock.Board",
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="resawing",
+        error_messages={"unique": "This board went through the saw already."},
     )
     sawn_on = models.DateField("sawn on")
     sawn_by = models.CharField("sawn by", max_length=120)

@@ -1,0 +1,103 @@
+"""The pieces that come off the saw, and the sum that must come out: in, out, kerf and waste."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from django.core.exceptions import ValidationError
+
+from timber_stock.models import Board, Log
+from timber_stock.models.board import State
+
+# Sizes are told to a sixteenth; sums of their products differ by less than this for no reason.
+ROUNDING = 1e-6
+SLACK_MM = 0.5
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece as it came off the saw."""
+
+    tag: str
+    thickness_mm: float
+    width_mm: float
+    length_mm: float
+    heart: str = "unknown"
+    rings: str = "unknown"
+    has_sapwood: bool = False
+    place: str = ""
+    state: str = State.GREEN
+
+    def volume_mm3(self) -> float:
+        return self.thickness_mm * self.width_mm * self.length_mm
+
+
+class Sized(Protocol):
+    tag: str
+    thickness_mm: float
+    width_mm: float
+    length_mm: float
+
+    def volume_mm3(self) -> float: ...
+
+
+@dataclass(frozen=True)
+class Balance:
+    """What goes in at the saw and what becomes of it."""
+
+    in_mm3: float
+    out_mm3: float
+    kerf_mm3: float
+
+    def used_mm3(self) -> float:
+        return self.out_mm3 + self.kerf_mm3
+
+    def waste_mm3(self) -> float:
+        """Slabs, edgings and ends: what went in and is neither board nor sawdust."""
+        return max(0.0, self.in_mm3 - self.used_mm3())
+
+    def is_too_much(self) -> bool:
+        return self.used_mm3() > self.in_mm3 * (1 + ROUNDING)
+
+
+def kerf_volume_mm3(pieces: Iterable[Sized], kerf_mm: float) -> float:
+    """Sawdust, counted as one cut along the wide face of each piece: the least there can be."""
+    return sum(kerf_mm * max(p.thickness_mm, p.width_mm) * p.length_mm for p in pieces)
+
+
+def log_balance(
+    log: Log, pieces: Sequence[Sized], kerf_mm: float, *, finishes_log: bool = False
+) -> Balance:
+    """Until a sawing finishes the log its slabs count as log still, so they are no waste yet."""
+    out, dust = sum(p.volume_mm3() for p in pieces), kerf_volume_mm3(pieces, kerf_mm)
+    left = log.unsawn_mm3()
+    return Balance(left if finishes_log else min(left, out + dust), out, dust)
+
+
+def board_balance(board: Board, pieces: Sequence[Sized], kerf_mm: float) -> Balance:
+    out, dust = sum(p.volume_mm3() for p in pieces), kerf_volume_mm3(pieces, kerf_mm)
+    return Balance(board.volume_mm3(), out, dust)
+
+
+def check_enough(tag: str, balance: Balance) -> None:
+    if balance.is_too_much():
+        raise ValidationError(
+            f"More would come out of {tag} than is in it: {balance.out_mm3 / 1e9:.3f} m³ of "
+            f"boards and {balance.kerf_mm3 / 1e9:.3f} m³ of kerf from "
+            f"{balance.in_mm3 / 1e9:.3f} m³. Check the sizes."
+        )
+
+
+def check_fits_log(piece: Sized, log: Log) -> None:
+    diagonal = (piece.thickness_mm**2 + piece.width_mm**2) ** 0.5
+    if piece.length_mm > log.length_mm + SLACK_MM:
+        raise ValidationError(f"{piece.tag} would be longer than the log {log.tag}.")
+    if diagonal > max(log.butt_diameter_mm, log.top_diameter_mm) + SLACK_MM:
+        raise ValidationError(f"{piece.tag} is too big to come out of the log {log.tag}.")
+
+
+def check_fits_board(piece: Sized, board: Board) -> None:
+    inside = sorted([piece.thickness_mm, piece.width_mm, piece.length_mm])
+    outside = sorted([board.thickness_mm, board.width_mm, board.length_mm])
+    if any(a > b + SLACK_MM for a, b in zip(inside, outside, strict=True)):
+        raise ValidationError(f"{piece.tag} is too big to come out of {board.tag}.")
