@@ -4,7 +4,7 @@ from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
 
-from restoration.calc import vocabulary
+from restoration.calc import grading, vocabulary
 
 
 class Condition(models.TextChoices):
@@ -90,6 +90,20 @@ class Finding(models.Model):
     def get_absolute_url(self):
         return reverse("restoration:finding", args=[self.pk])
 
+    def condition_grade(self) -> grading.Grade:
+        return grading.condition(self.condition)
+
+    def urgency_grade(self) -> grading.Grade | None:
+        return None if self.urgency is None else grading.urgency(self.urgency)
+
+    def measure_grade(self) -> grading.Grade | None:
+        return None if self.measure is None else grading.measure(self.measure)
+
+    def runs_past_the_member(self) -> bool:
+        """The extent ends beyond the length kept for the member: one of the two is mistaken."""
+        length_mm = self.member.length_mm
+        return None not in (length_mm, self.extent_to_mm) and self.extent_to_mm > length_mm + 0.5
+
     def save(self, *args, **kwargs):
         if not self._state.adding:
             raise TypeError("A finding is never changed: record a new one.")
@@ -174,6 +188,9 @@ class FindingCause(models.Model):
 
     def cause_name(self) -> str:
         return vocabulary.cause(self.cause).name
+
+    def guidance(self) -> vocabulary.Cause:
+        return vocabulary.cause(self.cause)
 
 
 class Photograph(models.Model):

@@ -1,6 +1,6 @@
 from django.core.validators import RegexValidator
 from django.db import models
-from django.db.models import Exists, F, OuterRef, Q, Subquery
+from django.db.models import Case, Exists, F, OuterRef, Q, Subquery, When
 from django.db.models.functions import Upper
 from django.urls import reverse
 
@@ -24,8 +24,15 @@ class Side(models.TextChoices):
 
 class MemberQuerySet(models.QuerySet):
     def along_the_hull(self):
-        """The order in which one walks the hull: kind by kind, forward to aft, port first."""
-        return self.order_by("kind", "station_from", "number", "side", "mark")
+        """The order in which one walks the hull: backbone to deck, forward to aft, port first."""
+        table = [When(kind=code, then=n) for n, code in enumerate(vocabulary.member_kinds())]
+        return self.order_by(
+            Case(*table, default=len(table)),
+            F("station_from").asc(nulls_last=True),
+            F("number").asc(nulls_last=True),
+            "side",
+            "mark",
+        )
 
     def with_condition(self):
         """What the newest finding says of each: `latest_finding_id`, `_condition`, `_measure`."""

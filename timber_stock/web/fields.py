@@ -36,7 +36,7 @@ class LengthField(forms.CharField):
         return format_for(value, self.units) if isinstance(value, int | float) else value
 
     def has_changed(self, initial, data):
-        return self.prepare_value(initial) != data
+        return (self.prepare_value(initial) or "") != (data or "")  # an empty row has none
 
 
 class ClockField(forms.CharField):
