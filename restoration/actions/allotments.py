@@ -7,10 +7,10 @@ from django.db import IntegrityError, transaction
 
 from restoration import timber
 from restoration.models import Allotment, ReplacementSpec, User
+from timber_stock.web.fields import format_for
 
 PROMISED = (
-    "Part of {board} between {start:.0f} and {end:.0f} mm is promised already. "
-    "Choose a length that is free."
+    "Part of {board} between {start} and {end} is promised already. Choose a length that is free."
 )
 
 
@@ -37,7 +37,8 @@ def allot_board(
     try:
         with transaction.atomic():
             board = timber.lock_board(board_id)
-            _check_can_be_promised(board, spec, from_mm, to_mm)
+            _check_stands(spec)
+            _check_can_be_promised(board, allotment)
             allotment.full_clean()
             allotment.save()
             _write_holder(board_id)
@@ -50,7 +51,7 @@ def allot_board(
 def record_cut(*, allotment: Allotment, on: date, by: str) -> Allotment:
     allotment = _locked(allotment)
     if allotment.cut_on:
-        raise ValidationError(f"This piece was cut on {allotment.cut_on:%d %B %Y} already.")
+        raise ValidationError(f"This piece was cut on {_day(allotment.cut_on)} already.")
     allotment.cut_on, allotment.cut_by = on, by
     return _save(allotment)
 
@@ -61,7 +62,7 @@ def record_fitted(*, allotment: Allotment, on: date, by: str) -> Allotment:
     if not allotment.cut_on:
         raise ValidationError("Record the cutting first: a piece is cut before it is fitted.")
     if allotment.fitted_on:
-        raise ValidationError(f"This piece was fitted on {allotment.fitted_on:%d %B %Y} already.")
+        raise ValidationError(f"This piece was fitted on {_day(allotment.fitted_on)} already.")
     allotment.fitted_on, allotment.fitted_by = on, by
     return _save(allotment)
 
@@ -73,8 +74,12 @@ def withdraw_allotment(*, allotment: Allotment, on: date, reason: str) -> Allotm
         raise ValidationError("This piece has been cut: it cannot be withdrawn any more.")
     if not reason.strip():
         raise ValidationError("Say why the allotment is withdrawn.")
-    allotment.withdrawn_on, allotment.withdrawn_reason = on, reason
+    allotment.withdrawn_on, allotment.withdrawn_reason = on, reason.strip()
     return _save(allotment)
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%B %Y}"
 
 
 def _locked(allotment: Allotment) -> Allotment:
@@ -92,24 +97,31 @@ def _save(allotment: Allotment) -> Allotment:
     return allotment
 
 
-def _check_can_be_promised(board, spec, from_mm: float, to_mm: float) -> None:
-    if spec.withdrawn_on:
-        raise ValidationError("This specification was withdrawn.")
+def _check_stands(spec: ReplacementSpec) -> None:
+    if ReplacementSpec.objects.select_for_update().get(pk=spec.pk).withdrawn_on:
+        raise ValidationError("This specification was withdrawn: nothing can be allotted to it.")
+
+
+def _check_can_be_promised(board, allotment: Allotment) -> None:
+    from_mm, to_mm = allotment.from_mm, allotment.to_mm
     if not board.is_in_stock():
         raise ValidationError(f"{board.tag} is {board.get_state_display()}: it cannot be promised.")
     if to_mm > board.length_mm + 0.5:
-        raise ValidationError(
-            f"{board.tag} is {board.length_mm:.0f} mm long: it has no length to {to_mm:.0f} mm."
-        )
+        units = allotment.allotted_by.units
+        long, end = format_for(board.length_mm, units), format_for(to_mm, units)
+        raise ValidationError(f"{board.tag} is {long} long: it has no length to {end}.")
     overlap = Allotment.objects.standing().filter(
         board_id=board.pk, from_mm__lt=to_mm, to_mm__gt=from_mm
     )
     if overlap.exists():
-        raise ValidationError(PROMISED.format(board=board.tag, start=from_mm, end=to_mm))
+        raise ValidationError(_promised(allotment))
 
 
 def _promised(allotment: Allotment) -> str:
-    return PROMISED.format(board=allotment.board, start=allotment.from_mm, end=allotment.to_mm)
+    """Told the way that whoever promised it reads lengths."""
+    units = allotment.allotted_by.units
+    start, end = (format_for(mm, units) for mm in (allotment.from_mm, allotment.to_mm))
+    return PROMISED.format(board=allotment.board, start=start, end=end)
 
 
 def _write_holder(board_id: int) -> None:

@@ -1,8 +1,9 @@
 from django.core.validators import MinValueValidator
 from django.db import models
-from django.db.models import Q
+from django.db.models import Case, Exists, OuterRef, Q, Value, When
 from django.urls import reverse
 
+from restoration.models.allotment import Allotment
 from timber_stock.web.typed import AsTyped
 
 
@@ -24,12 +25,47 @@ class Seasoning(models.TextChoices):
     SEASONED = "seasoned", "seasoned"
 
 
+class Stage(models.TextChoices):
+    """How far a replacement has come; with several lengths, as far as the last of them."""
+
+    NEEDS_TIMBER = "timber", "needs timber"
+    FOUND = "found", "timber found"
+    CUT = "cut", "cut"
+    FITTED = "fitted", "fitted"
+    WITHDRAWN = "withdrawn", "withdrawn"
+
+
 class ReplacementSpecQuerySet(models.QuerySet):
     def open(self):
         return self.filter(withdrawn_on=None)
 
+    def with_stage(self):
+        """`stage`, one of `Stage`, by the allotments that stand."""
+        standing = Allotment.objects.standing().filter(spec=OuterRef("pk"))
+        return self.annotate(
+            stage=Case(
+                When(withdrawn_on__isnull=False, then=Value(Stage.WITHDRAWN)),
+                When(~Exists(standing), then=Value(Stage.NEEDS_TIMBER)),
+                When(Exists(standing.filter(cut_on=None)), then=Value(Stage.FOUND)),
+                When(Exists(standing.filter(fitted_on=None)), then=Value(Stage.CUT)),
+                default=Value(Stage.FITTED),
+                output_field=models.CharField(),
+            )
+        )
+
     def awaiting_timber(self):
-        return self.open().exclude(allotments__withdrawn_on=None)
+        return self.with_stage().filter(stage=Stage.NEEDS_TIMBER)
+
+    def for_list(self):
+        return self.select_related("wood", "finding__member__vessel", "finding__survey")
+
+    def along_the_hull(self):
+        """Vessel by vessel, in the order in which one walks each hull."""
+        member = "finding__member__"
+        return self.order_by(
+            f"{member}vessel__name", f"{member}kind", f"{member}station_from", f"{member}number",
+            f"{member}side", f"{member}mark", "pk",
+        )  # fmt: skip
 
 
 class ReplacementSpec(AsTyped):
@@ -106,3 +142,7 @@ class ReplacementSpec(AsTyped):
 
     def get_absolute_url(self):
         return reverse("restoration:spec", args=[self.pk])
+
+    def stage_word(self) -> str:
+        """Only of rows read `with_stage()`."""
+        return Stage(self.stage).label

@@ -91,7 +91,8 @@ def test_what_was_withdrawn_can_be_promised_again(spec, board, people):
 
 
 def test_a_board_is_not_promised_beyond_its_end(spec, board, people):
-    with pytest.raises(ValidationError, match="3100 mm long"):
+    told = "X1-3 is 10 ft 2 3/64 in long: it has no length to 10 ft 5 63/64 in"
+    with pytest.raises(ValidationError, match=told):
         promise(spec, board, 2000, 3200, people)
 
 

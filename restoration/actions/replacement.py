@@ -1,0 +1,72 @@
+"""Deciding what replaces a member, changing one's mind, taking it back."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from restoration.models import Finding, ReplacementSpec, User
+from restoration.timber import Species
+
+
+@transaction.atomic
+def specify_replacement(
+    *, finding: Finding, spec: ReplacementSpec, other_woods: Iterable[Species], by: User
+) -> ReplacementSpec:
+    """Keep a new specification, decided from a finding by somebody."""
+    spec.finding, spec.specified_by = finding, by
+    return _save(spec, other_woods)
+
+
+@transaction.atomic
+def change_specification(
+    *, spec: ReplacementSpec, other_woods: Iterable[Species]
+) -> ReplacementSpec:
+    """Keep what was changed; never once a piece has been cut to the old sizes."""
+    check_can_change(_locked(spec))
+    return _save(spec, other_woods)
+
+
+@transaction.atomic
+def withdraw_specification(*, spec: ReplacementSpec, on: date, reason: str) -> ReplacementSpec:
+    spec = _locked(spec)
+    _check_stands(spec)
+    boards = sorted({str(a.board) for a in spec.allotments.standing().select_related("board")})
+    if boards:
+        raise ValidationError(
+            f"Timber is allotted to it from {', '.join(boards)}. Withdraw what is allotted "
+            "first; what has been cut or fitted stays, and so does its specification."
+        )
+    if not reason.strip():
+        raise ValidationError("Say why the specification is withdrawn.")
+    spec.withdrawn_on, spec.withdrawn_reason = on, reason.strip()
+    spec.full_clean()
+    spec.save()
+    return spec
+
+
+def check_can_change(spec: ReplacementSpec) -> None:
+    _check_stands(spec)
+    cut = spec.allotments.standing().filter(cut_on__isnull=False).select_related("board").first()
+    if cut:
+        raise ValidationError(
+            f"A piece was cut for it from {cut.board} on {cut.cut_on.day} {cut.cut_on:%B %Y}: the "
+            "specification stays as it was cut to. Specify anew from the finding if it must differ."
+        )
+
+
+def _check_stands(spec: ReplacementSpec) -> None:
+    if spec.withdrawn_on:
+        raise ValidationError("This specification was withdrawn.")
+
+
+def _locked(spec: ReplacementSpec) -> ReplacementSpec:
+    return ReplacementSpec.objects.select_for_update().get(pk=spec.pk)
+
+
+def _save(spec: ReplacementSpec, other_woods: Iterable[Species]) -> ReplacementSpec:
+    spec.full_clean()
+    spec.save()
+    spec.other_woods.set(wood for wood in other_woods if wood.pk != spec.wood_id)
+    return spec
