@@ -9,6 +9,12 @@ def throwaway_media(settings, tmp_path):
     settings.MEDIA_ROOT = tmp_path / "media"
 
 
+@pytest.fixture(autouse=True)
+def quick_passwords(settings):
+    """Guarding passwords is slow on purpose; here it would only make the tests slow."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
 @pytest.fixture
 def woods(db):
     """The reference woods, by their code."""

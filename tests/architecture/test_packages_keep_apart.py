@@ -38,7 +38,7 @@ def test_the_stock_links_and_includes_nothing_of_the_hull():
 
 
 def test_no_migration_of_the_stock_waits_for_the_hull():
-    loader = MigrationLoader(None, ignore_no_initial=True)
+    loader = MigrationLoader(None)
     for (app, name), migration in loader.disk_migrations.items():
         if app == "timber_stock":
             waits_for = {dependency[0] for dependency in migration.dependencies}
