@@ -18,11 +18,18 @@ def secret_key() -> str:
     if key := os.environ.get("SECRET_KEY"):
         return key
     kept = DATA_DIR / "secret_key"
-    if not kept.exists():
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        kept.write_text(get_random_secret_key())
-        kept.chmod(0o600)
-    return kept.read_text()
+    try:
+        if not kept.exists():
+            kept.parent.mkdir(parents=True, exist_ok=True)
+            kept.write_text(get_random_secret_key())
+            kept.chmod(0o600)
+        return kept.read_text()
+    except OSError as error:
+        raise SystemExit(
+            f"No permission to write in {kept.parent} ({error.strerror}). Move the project to a "
+            "folder of your own, give yourself write permission there, or name another folder in "
+            "HULL_LOG_DATA, and run again."
+        ) from error
 
 
 SECRET_KEY = secret_key()
