@@ -1,0 +1,266 @@
+"""What a survey report says: plain facts, gathered once, frozen with the report, drawn as often
+as wanted.
+
+Lengths are in millimetres and money in Decimal; `units` says how the reader reads lengths. Words
+that may be reworded later (classes, cautions) are kept here too, so that an old report stays as
+it was. A text not given is "", a figure not given is None.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+NO_FINDING = ""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Whether this is a draft (`number` None) or which report was issued, when and by whom."""
+
+    number: int | None
+    on: date
+    by: str
+    supersedes: int | None = None
+
+    @property
+    def is_draft(self) -> bool:
+        return self.number is None
+
+
+@dataclass(frozen=True)
+class Party:
+    """The yard or the client."""
+
+    name: str
+    address: str
+    email: str = ""
+    telephone: str = ""
+
+
+@dataclass(frozen=True)
+class VesselFacts:
+    code: str
+    name: str
+    vessel_type: str
+    rig: str
+    designer: str
+    builder: str
+    built_year: int | None
+    built_place: str
+    official_number: str
+    sail_number: str
+    loa_mm: float | None
+    lwl_mm: float | None
+    beam_mm: float | None
+    draught_mm: float | None
+    construction: str
+    planking_wood: str
+    fastening_metal: str
+    note: str
+
+
+@dataclass(frozen=True)
+class SurveyFacts:
+    surveyed_on: date
+    ended_on: date | None
+    place: str
+    lying: str
+    surveyor_name: str
+    qualification: str
+    present: str
+    weather: str
+    scope: str
+    methods: str
+    not_reached: str
+
+
+@dataclass(frozen=True)
+class CauseNamed:
+    rank: int
+    code: str
+    name: str
+    certainty: str
+    evidence: str
+    guidance: str
+    guidance_standing: str
+
+
+@dataclass(frozen=True)
+class ReadingTaken:
+    """`kind` is the reading's code; a probe's depth and a bolt's diameter are millimetres."""
+
+    kind: str
+    value: float | None
+    words: str
+    at_mm: float | None
+    instrument: str
+
+
+@dataclass(frozen=True)
+class PictureTaken:
+    """A photograph by its stored file; the file itself is read when the report is drawn."""
+
+    file: str
+    sha256: str
+    width_px: int
+    height_px: int
+    caption: str
+    taken_on: date | None
+
+
+@dataclass(frozen=True)
+class FindingMade:
+    condition: str
+    condition_word: str
+    urgency: int | None
+    urgency_word: str
+    measure: int | None
+    measure_word: str
+    not_examined_reason: str
+    seen: str
+    extent_from_mm: float | None
+    extent_to_mm: float | None
+    recorded_on: date
+    recorded_by: str
+    causes: tuple[CauseNamed, ...]
+    readings: tuple[ReadingTaken, ...]
+    pictures: tuple[PictureTaken, ...]
+
+
+@dataclass(frozen=True)
+class MemberState:
+    """A member and what this survey found of it: `finding` is None where it recorded nothing."""
+
+    mark: str
+    term: str
+    group: str
+    side: str
+    station_from: float | None
+    station_to: float | None
+    sided_mm: float | None
+    moulded_mm: float | None
+    length_mm: float | None
+    material: str
+    finding: FindingMade | None
+
+    @property
+    def condition(self) -> str:
+        return self.finding.condition if self.finding else NO_FINDING
+
+
+@dataclass(frozen=True)
+class Replacement:
+    """An open specification. `stage` says how far it has come, in words."""
+
+    mark: str
+    term: str
+    group: str
+    surveyed_on: date
+    wood: str
+    other_woods: tuple[str, ...]
+    sided_mm: float
+    moulded_mm: float
+    length_mm: float
+    rings: str
+    rings_face: str
+    clear_of_heart: bool
+    sapwood_allowed: bool
+    seasoning: str
+    moisture_percent: float | None
+    fastenings: str
+    note: str
+    hours: Decimal | None
+    cost: Decimal | None
+    stage: str
+    is_fitted: bool
+
+
+@dataclass(frozen=True)
+class TimberStep:
+    """One piece on the way from log to member: the log, a flitch, a board.
+
+    A log has its diameters at `butt_mm` and `top_mm`, a piece its `thickness_mm` and `width_mm`.
+    """
+
+    tag: str
+    word: str
+    wood: str
+    length_mm: float
+    butt_mm: float | None
+    top_mm: float | None
+    thickness_mm: float | None
+    width_mm: float | None
+    heart: str
+    rings: str
+    came: str
+    came_on: date | None
+
+
+@dataclass(frozen=True)
+class TimberThread:
+    """A length of a board given to a member, and the steps from the log down to that board."""
+
+    mark: str
+    term: str
+    stage: str
+    from_mm: float
+    to_mm: float
+    allotted_on: date
+    allotted_by: str
+    cut_on: date | None
+    cut_by: str
+    fitted_on: date | None
+    fitted_by: str
+    steps: tuple[TimberStep, ...]
+
+
+@dataclass(frozen=True)
+class ClassWords:
+    """A class of condition, urgency or measure, as worded on the day of the report."""
+
+    grade: str
+    label: str
+    meaning: str
+
+
+@dataclass(frozen=True)
+class SourceUsed:
+    code: str
+    title: str
+    author: str
+    year: str
+    part_read: str
+    authority: str
+    used_for: str
+
+
+@dataclass(frozen=True)
+class FixedWords:
+    """What every report says: how members are graded, what is left out, what to beware of."""
+
+    conditions: tuple[ClassWords, ...]
+    urgencies: tuple[ClassWords, ...]
+    measures: tuple[ClassWords, ...]
+    grading_standing: str
+    causes_standing: str
+    not_included: str
+    cautions: tuple[str, ...]
+    sign_off: str
+
+
+@dataclass(frozen=True)
+class ReportContent:
+    standing: Standing
+    units: str
+    currency: str
+    yard: Party
+    client: Party
+    vessel: VesselFacts
+    survey: SurveyFacts
+    readers: str
+    remarks: str
+    members: tuple[MemberState, ...]
+    replacements: tuple[Replacement, ...]
+    threads: tuple[TimberThread, ...]
+    sources: tuple[SourceUsed, ...]
+    words: FixedWords

@@ -1,0 +1,173 @@
+"""What a report says: gathered once, frozen without loss, summed up and checked for gaps."""
+
+import json
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from restoration.actions.allotments import record_cut, record_fitted
+from restoration.models import (
+    Finding,
+    FindingCause,
+    Member,
+    Photograph,
+    Reading,
+    ReplacementSpec,
+)
+from restoration.reports.checklist import checklist
+from restoration.reports.content import Standing
+from restoration.reports.frozen import from_json, to_json
+from restoration.reports.gather import report_content
+from restoration.reports.summary import summarise
+
+DRAFT = Standing(number=None, on=date(2026, 4, 9), by="P. Prober")
+
+
+def gathered(survey, **given):
+    return report_content(survey_id=survey.pk, standing=DRAFT, units="imperial", **given)
+
+
+def find(survey, people, mark, kind="frame", condition="2", **given):
+    member = Member.objects.create(vessel=survey.vessel, kind=kind, mark=mark)
+    grades = {} if condition == "NE" else {"urgency": 1, "measure": 2}
+    return Finding.objects.create(
+        survey=survey, member=member, recorded_by=people["surveyor"], condition=condition,
+        **(grades | given),
+    )  # fmt: skip
+
+
+@pytest.fixture
+def told(survey, people, make_spec, deep_log, promise):
+    """Floors, frames, a keel: one of every kind of thing a report may have to say."""
+    spec = make_spec(survey, "F12")
+    promise(spec, "L7-2b1", 100, 1300)
+    ReplacementSpec.objects.filter(pk=spec.pk).update(
+        hours_estimate=Decimal("12.5"), cost_estimate=Decimal("840.10")
+    )
+    broken = find(survey, people, "FR7P", seen="Cracked at the turn of the bilge.")
+    FindingCause.objects.create(
+        finding=broken, rank=1, cause="BROWN_ROT", certainty="probable", evidence="cubed"
+    )
+    Reading.objects.create(finding=broken, kind="probe", value=9, at_mm=300, instrument="spike")
+    Photograph.objects.create(
+        finding=broken, image="photographs/x.jpg", thumbnail="x", width_px=800, height_px=600,
+        sha256="0" * 64, caption="the crack",
+    )  # fmt: skip
+    find(survey, people, "KB3", "keel_bolt", "NE", not_examined_reason="not drawn")
+    Member.objects.create(vessel=survey.vessel, kind="keel", mark="K1")
+    return survey
+
+
+def test_what_is_frozen_comes_back_as_it_was(told):
+    content = gathered(told, remarks="Þórdís said: ⅛ off")
+    assert from_json(json.loads(json.dumps(to_json(content)))) == content
+
+
+def test_members_stand_backbone_first_and_silence_is_not_a_finding(told):
+    content = gathered(told)
+    assert [m.mark for m in content.members] == ["K1", "KB3", "F12", "FR7P"]
+    assert [m.condition for m in content.members] == ["", "NE", "3", "2"]
+    summary = summarise(content)
+    assert summary.in_condition("").marks == ("K1",)
+    assert summary.in_condition("").word == "no finding recorded"
+    assert summary.examined == 2
+
+
+def test_only_the_newest_finding_of_a_member_in_this_survey_counts(told, people):
+    member = Member.objects.get(mark="FR7P")
+    Finding.objects.create(
+        survey=told, member=member, recorded_by=people["surveyor"], condition="1", urgency=3,
+        measure=1,
+    )  # fmt: skip
+    content = gathered(told)
+    assert next(m for m in content.members if m.mark == "FR7P").condition == "1"
+    assert summarise(content).worst_urgency.marks == ("F12", "FR7P")
+
+
+def test_estimates_are_added_exactly_and_what_has_none_is_counted(told, make_spec):
+    for mark, cost in (("F13", "0.10"), ("F14", "0.20"), ("F15", None)):
+        spec = make_spec(told, mark)
+        ReplacementSpec.objects.filter(pk=spec.pk).update(cost_estimate=cost and Decimal(cost))
+    summary = summarise(gathered(told))
+    assert summary.all_work.cost == Decimal("840.40")
+    assert (summary.all_work.count, summary.all_work.without_cost) == (4, 1)
+    assert summary.all_work.without_hours == 3
+
+
+def test_a_withdrawn_specification_is_not_in_the_schedule(told):
+    ReplacementSpec.objects.update(withdrawn_on=date(2026, 4, 1))
+    content = gathered(told)
+    assert (content.replacements, content.threads) == ((), ())
+
+
+def test_a_replacement_is_as_far_as_the_piece_that_is_least_far(told, promise):
+    spec = ReplacementSpec.objects.get()
+    first = spec.allotments.get()
+    promise(spec, "L7-2a", 0, 900)
+    record_cut(allotment=first, on=date(2026, 3, 1), by="Ansgar")
+    record_fitted(allotment=first, on=date(2026, 3, 2), by="Ansgar")
+    (replacement,) = gathered(told).replacements
+    assert (replacement.stage, replacement.is_fitted) == ("allotted", False)
+
+
+def test_the_thread_runs_from_the_log_to_the_board_the_member_took(told):
+    (thread,) = gathered(told).threads
+    assert [step.tag for step in thread.steps] == ["L7", "L7-2", "L7-2b", "L7-2b1"]
+    assert thread.steps[0].came == "felled at Hangar Wood; from Aldermoor Sawing, Aldermoor"
+    assert (thread.mark, thread.stage, thread.to_mm) == ("F12", "allotted", 1300)
+
+
+def test_a_board_bought_sawn_says_from_whom(told, make_spec, bought_board, promise):
+    promise(make_spec(told, "F3"), "Q3", 0, 1200)
+    thread = next(t for t in gathered(told).threads if t.mark == "F3")
+    assert [(s.tag, s.came) for s in thread.steps] == [("Q3", "bought sawn, from Drayhithe Timber")]
+
+
+def test_each_source_is_named_once_with_what_it_was_used_for(told):
+    sources = {source.code: source.used_for for source in gathered(told).sources}
+    assert sources["EN16096-SCOPE"] == "the classes"
+    assert "causes and remedies" in sources.values()
+
+
+def test_the_number_of_queries_does_not_grow_with_the_members(told, people, make_spec, promise):
+    with CaptureQueriesContext(
+        connection,
+    ) as few:
+        gathered(told)
+    for n in range(20, 32):
+        promise(make_spec(told, f"F{n}"), "L7-2a", 100 * n, 100 * n + 90)
+        finding = find(told, people, f"FR{n}P")
+        FindingCause.objects.create(
+            finding=finding, rank=1, cause="BROWN_ROT", certainty="probable"
+        )
+    with CaptureQueriesContext(connection) as many:
+        gathered(told)
+    assert len(many) == len(few)
+
+
+def missing(content, word):
+    return [text for p in checklist(content) if word in p.what for text in p.missing]
+
+
+def test_the_checklist_names_what_is_missing_by_mark(told):
+    content = gathered(told)
+    assert missing(content, "Limits")[0].endswith("no finding recorded of K1")
+    assert missing(content, "Findings") == [
+        "what was seen of F12",
+        "a cause, or that it is not established, for F12",
+    ]
+    assert missing(content, "Photographs") == ["a photograph of F12"]
+    assert missing(content, "recommended") == []
+    assert "the surveyor's qualification and body" in missing(content, "Who")
+
+
+def test_a_point_that_is_stated_has_nothing_missing(told):
+    content = gathered(told, remarks="look again in spring")
+    assert missing(content, "progress") == []
+    told_more = replace(content, survey=replace(content.survey, weather="dry"))
+    assert missing(content, "When") == ["the weather"]
+    assert missing(told_more, "When") == []
