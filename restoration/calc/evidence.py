@@ -6,8 +6,8 @@ not there, is in `fixtures/evidence.csv`: weights of our own judgement, from 3 (
 (weak) and the same below 0, which no publication gives. The surveyor names the cause.
 """
 
-from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from functools import cache
 from types import MappingProxyType
 
@@ -134,10 +134,8 @@ def _standing(
 ) -> str:
     if code == NOT_ESTABLISHED:
         return "not established"
-    if score >= ENOUGH and len(speaks_for) > 1:
-        return "several signs"
-    if score >= ENOUGH and speaks_for[0].weight >= STRONG:
-        return "one strong sign"
+    if score >= ENOUGH:
+        return "several signs" if len(speaks_for) > 1 else "one strong sign"
     if score > 0:
         return "some sign"
     return "spoken against" if against else "no sign"
@@ -154,27 +152,16 @@ def _with_question(
     candidate: Candidate, ranked: list[Candidate], answers: Mapping[str, bool]
 ) -> Candidate:
     others = [
-        other.cause.code
-        for other in ranked
-        if other is not candidate and other.cause.code != NOT_ESTABLISHED
+        other for other in ranked if other is not candidate and other.cause.code != NOT_ESTABLISHED
     ]
     own = candidate.cause
     if own.code == NOT_ESTABLISHED:
-        rival, sign = "", _next_to_ask(others[:3], answers)
+        rival, sign = "", _next_to_ask(others, answers)
     else:
-        rival = others[0]
+        rival = others[0].cause.code
         sign = _telling_apart(own.code, rival, answers)
     question = signs()[sign].question if sign else own.separating_question
-    return Candidate(
-        own,
-        candidate.score,
-        candidate.standing,
-        candidate.speaks_for,
-        candidate.speaks_against,
-        rival,
-        question,
-        sign,
-    )
+    return replace(candidate, rival=rival, question=question, question_sign=sign)
 
 
 def _telling_apart(one: str, other: str, answers: Mapping[str, bool]) -> str:
@@ -189,8 +176,10 @@ def _swing(sign: str, cause: str) -> int:
     return if_seen - if_absent
 
 
-def _next_to_ask(codes: Collection[str], answers: Mapping[str, bool]) -> str:
-    """The first sign in the surveyor's order, not yet asked for, that bears on these causes."""
+def _next_to_ask(ranked: list[Candidate], answers: Mapping[str, bool]) -> str:
+    """The first sign in the surveyor's order, not yet asked for, that bears on the likeliest."""
+    spoken_for = [candidate for candidate in ranked if candidate.score > 0] or ranked
+    codes = [candidate.cause.code for candidate in spoken_for[:3]]
     bears = (sign for sign in _open(answers) if any((sign, code) in weights() for code in codes))
     return next(bears, "")
 

@@ -169,6 +169,23 @@ def test_when_all_is_asked_the_published_question_is_left():
     assert leader.question == leader.cause.separating_question != ""
 
 
+def test_no_question_is_asked_that_cannot_tell_a_cause_from_its_rival():
+    seen = ["was_frozen", "frost_cracks"]
+    absent = [sign for sign in SIGNS if sign not in (*seen, "at_waterline")]
+    leader = rank_causes(seen, absent)[0]
+    assert leader.cause.code == "FREEZE"
+    assert ("at_waterline", leader.rival) not in weights()
+    assert leader.question_sign == ""
+    assert leader.question == "Was the member frozen when sounded?"
+
+
+def test_while_nothing_is_established_the_question_bears_on_the_likeliest():
+    leader = rank_causes(["grey_furry"])[0]
+    assert leader.cause.code == NOT_ESTABLISHED
+    assert (rank_causes(["grey_furry"])[1].cause.code, 2) == ("UV_WEATHER", 2)
+    assert (leader.question_sign, "UV_WEATHER") in weights()
+
+
 def test_a_ph_reading_ticks_its_sign():
     for ph in (2.5, 5.0, 11.0):
         assert sign_of_ph(compare_ph(ph).place) in signs()
