@@ -82,6 +82,14 @@ def _day(day: date) -> str:
     return f"{day.day} {day:%B %Y}"
 
 
+@transaction.atomic
+def relabel_boards(*, members) -> None:
+    """When a mark or a vessel's code has changed: the boards kept for these members say so."""
+    kept = Allotment.objects.standing().filter(spec__finding__member__in=members)
+    for board_id in sorted(set(kept.values_list("board_id", flat=True))):
+        _write_holder(board_id)
+
+
 def _locked(allotment: Allotment) -> Allotment:
     timber.lock_board(allotment.board_id)
     allotment = Allotment.objects.select_for_update().get(pk=allotment.pk)

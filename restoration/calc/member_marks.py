@@ -47,6 +47,12 @@ def propose_mark(
     return ProposedMark(mark_of(kind, following, side), following)
 
 
+def number_in(mark: str) -> int | None:
+    """The number in a mark of letters, number and perhaps a side, ``FR7P``; None in any other."""
+    found = re.fullmatch(r"[A-Za-z]+(\d{1,4})[PpSs]?", mark, re.ASCII)
+    return int(found[1]) if found else None
+
+
 def _highest(kind: str, side: str, marks: set[str]) -> int:
     suffix = side if side in SIDE_LETTERS else ""
     numbered = re.compile(rf"{mark_of(kind, None)}(\d+){suffix}", re.ASCII)

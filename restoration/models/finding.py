@@ -90,6 +90,15 @@ class Finding(models.Model):
     def get_absolute_url(self):
         return reverse("restoration:finding", args=[self.pk])
 
+    def condition_word(self) -> str:
+        return grading.condition(self.condition).label
+
+    def urgency_word(self) -> str:
+        return "" if self.urgency is None else grading.urgency(self.urgency).label
+
+    def measure_word(self) -> str:
+        return "" if self.measure is None else grading.measure(self.measure).label
+
     def condition_grade(self) -> grading.Grade:
         return grading.condition(self.condition)
 

@@ -4,7 +4,7 @@ from django.db.models import Case, Exists, F, OuterRef, Q, Subquery, When
 from django.db.models.functions import Upper
 from django.urls import reverse
 
-from restoration.calc import vocabulary
+from restoration.calc import grading, vocabulary
 from restoration.models.allotment import Allotment
 from restoration.models.finding import Finding
 from restoration.models.replacement import ReplacementSpec
@@ -130,6 +130,18 @@ class Member(AsTyped):
     def definition(self) -> str:
         return vocabulary.member_kind(self.kind).definition
 
+    def one(self) -> str:
+        """What a single one is called: floor timber, plank."""
+        return vocabulary.member_kind(self.kind).one
+
+    def condition_word(self) -> str:
+        """The word for `latest_condition` (see `with_condition`)."""
+        return grading.condition(self.latest_condition).label
+
+    def joints(self):
+        joints = Joint.objects.filter(Q(one=self) | Q(other=self))
+        return joints.select_related("one", "other").prefetch_related("fastenings")
+
 
 class Joint(models.Model):
     """Two members that meet. Kept once a pair: the one with the lower id first."""
@@ -154,6 +166,9 @@ class Joint(models.Model):
 
     def __str__(self):
         return f"{self.one} to {self.other}"
+
+    def partner_of(self, member) -> Member:
+        return self.other if self.one_id == member.pk else self.one
 
 
 class FasteningKind(models.TextChoices):
