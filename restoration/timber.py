@@ -3,18 +3,22 @@
 from django.db import connection
 from django.db.models import QuerySet
 
-from timber_stock.actions import set_holder
-from timber_stock.models import Board, Log, Species, Supplier
+from timber_stock.actions import Piece, resaw_board, saw_log, set_holder
+from timber_stock.models import Board, Log, MoistureReading, Species, Supplier
 from timber_stock.models.chain import chain_cte
 
 __all__ = [
     "Board",
     "Log",
+    "MoistureReading",
+    "Piece",
     "Species",
     "Supplier",
     "boards_in_stock",
     "chain_rows",
     "lock_board",
+    "resaw_board",
+    "saw_log",
     "set_holder",
     "woods",
 ]

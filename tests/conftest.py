@@ -54,6 +54,13 @@ def vessel(owner, woods):
     )
 
 
+@pytest.fixture
+def demo_yard(db, throwaway_media):
+    """The demonstration yard, as `manage.py demo` loads it."""
+    call_command("load_reference", verbosity=0)
+    call_command("load_demo", verbosity=0)
+
+
 def pytest_collection_modifyitems(config, items):
     """Without a Chromium the browser tests cannot run: say so, or refuse where one is required."""
     import os

@@ -3,6 +3,7 @@ import uuid
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
+from django.utils import timezone
 
 from restoration.calc import grading, vocabulary
 
@@ -46,7 +47,7 @@ class Finding(models.Model):
     member = models.ForeignKey("restoration.Member", models.PROTECT, related_name="findings")
     # Made where the finding is made, so that sending it twice still records it once.
     made_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    recorded_at = models.DateTimeField(auto_now_add=True)
+    recorded_at = models.DateTimeField(default=timezone.now, editable=False)
     recorded_by = models.ForeignKey("restoration.User", models.PROTECT, related_name="+")
     condition = models.CharField(max_length=2, choices=Condition)
     urgency = models.PositiveSmallIntegerField(choices=Grade, null=True, blank=True)

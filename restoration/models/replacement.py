@@ -2,6 +2,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Case, Exists, OuterRef, Q, Value, When
 from django.urls import reverse
+from django.utils import timezone
 
 from restoration.models.allotment import Allotment
 from timber_stock.web.typed import AsTyped
@@ -111,7 +112,7 @@ class ReplacementSpec(AsTyped):
         blank=True,
         validators=[MinValueValidator(0)],
     )
-    specified_at = models.DateTimeField(auto_now_add=True)
+    specified_at = models.DateTimeField(default=timezone.now, editable=False)
     specified_by = models.ForeignKey(
         "restoration.User", models.PROTECT, related_name="+", editable=False
     )

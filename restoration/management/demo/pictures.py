@@ -4,9 +4,8 @@ import io
 import math
 import random
 
-from PIL import Image, ImageDraw, ImageFilter, ImageFont
-
 from django.conf import settings
+from PIL import Image, ImageDraw, ImageFilter, ImageFont
 
 SIZE = (1600, 1200)
 FONT = settings.BASE_DIR / "static" / "fonts" / "NotoSans-Regular.ttf"
@@ -67,9 +66,13 @@ def rot(picture, chance) -> None:
     blot(picture, (SIZE[0] * 0.5, SIZE[1] * 0.55), 480, (66, 40, 24), 215, chance)
     pen = ImageDraw.Draw(picture)
     for x in range(430, 1180, 68):
-        pen.line([(x + chance.randint(-9, 9), 420), (x + chance.randint(-9, 9), 960)], (22, 13, 9), 6)
+        pen.line(
+            [(x + chance.randint(-9, 9), 420), (x + chance.randint(-9, 9), 960)], (22, 13, 9), 6
+        )
     for y in range(430, 960, 74):
-        pen.line([(430, y + chance.randint(-9, 9)), (1170, y + chance.randint(-9, 9))], (22, 13, 9), 5)
+        pen.line(
+            [(430, y + chance.randint(-9, 9)), (1170, y + chance.randint(-9, 9))], (22, 13, 9), 5
+        )
 
 
 def crack(picture, chance) -> None:

@@ -3,7 +3,7 @@ from restoration.models import Client, User, Yard
 
 from .read import read
 
-PASSWORD = "demo-only"  # noqa: S105  the demo's own, printed on its sign-in page
+PASSWORD = "demo-only"
 
 
 def load_yard() -> None:

@@ -1,0 +1,46 @@
+"""The demonstration yard holds what it is there to show."""
+
+import pytest
+
+from restoration.models import Allotment, Finding, Member, Photograph, Survey, User, Vessel
+from timber_stock.models import Board, Log
+
+pytestmark = pytest.mark.django_db
+
+
+def test_the_demo_yard_shows_every_step_of_the_thread(demo_yard):
+    assert Vessel.objects.count() >= 2
+    hare = Vessel.objects.get(code="WHR")
+    assert Member.objects.filter(vessel=hare).count() >= 40
+    assert Survey.objects.filter(vessel=hare).count() == 2
+    assert Log.objects.count() >= 3
+    assert Finding.objects.filter(condition="NE").exists()
+    assert Photograph.objects.count() >= 6
+    fitted = Allotment.objects.fitted().get(spec__finding__member__mark="F12")
+    assert fitted.spec.seasoning == "green"
+    assert Allotment.objects.standing().filter(cut_on=None).exists()
+
+
+def test_the_demo_chain_is_four_pieces_deep_and_serves_two_vessels(demo_yard):
+    board, depth = Board.objects.get(tag="L07-A2a1"), 0
+    while board:
+        board, depth = board.sawing.source_board, depth + 1
+    assert depth == 4
+    vessels = {
+        a.spec.finding.member.vessel.code
+        for a in Allotment.objects.standing().filter(board__log__tag="L07")
+    }
+    assert vessels == {"WHR", "MKT"}
+
+
+def test_the_demo_people_sign_in_with_the_printed_password(demo_yard, client):
+    for name in ("yard", "surveyor", "client"):
+        assert client.login(username=name, password="demo-only")
+    assert {user.role for user in User.objects.all()} == {"yard", "surveyor", "client"}
+
+
+def test_demo_members_are_joined_by_their_fastenings(demo_yard):
+    floor = Member.objects.get(vessel__code="WHR", mark="F12")
+    joints = [*floor.joints_as_one.all(), *floor.joints_as_other.all()]
+    assert len(joints) == 3
+    assert all(joint.fastenings.count() == 1 for joint in joints)
