@@ -35,7 +35,18 @@ def test_the_two_sides_of_the_hull_are_judged_apart():
 
 
 def test_two_butts_of_one_strake_are_no_pair():
-    assert check_butts([butt(4, 2), butt(4, 3)], FRAMES) == ()
+    ends = [Butt("a", "port", 4, 640), Butt("b", "port", 4, 860)]
+    assert check_butts(ends, FRAMES) == ()
+
+
+def test_frame_spaces_are_counted_by_the_frames_between_however_they_are_spaced():
+    uneven = [0, 200, 300, 400, 2000, 2100]
+    butts = [Butt("a", "port", 4, 100), Butt("b", "port", 5, 450), Butt("c", "port", 6, 1950)]
+    assert [(each.about, each.found) for each in check_butts(butts, uneven)] == [
+        ("a and b", 3),
+        ("b and c", 0),
+        ("b and c", 0),
+    ]
 
 
 def test_neighbouring_butts_in_one_bay_break_two_rules():
@@ -124,7 +135,7 @@ def test_every_rule_names_its_source_and_standing():
         ([Butt("b", "port", 3, -1)], FRAMES, "Butt b lies beyond"),
         ([Butt("b", "port", 3, float("nan"))], FRAMES, "must be a number"),
         ([Butt("b", "port", 0, 400)], FRAMES, "counted from the garboard"),
-        ([Butt("b", "port", 1, 400)], [0, 600, 300], "from forward to aft"),
+        ([Butt("b", "port", 1, 400)], [0, 600, 600], "from forward to aft"),
         ([Butt("b", "port", 1, 0)], [0], "from forward to aft"),
     ],
 )
