@@ -10,7 +10,12 @@ register = template.Library()
 
 @register.filter
 def length(mm, units="imperial"):
-    """`{{ board.length_mm|length:units }}`; a dash where there is none."""
+    """`{{ board.length_mm|length:units }}`; a dash where there is none.
+
+    It stands in for Django's own filter of this name, so of a list it still gives the count.
+    """
+    if hasattr(mm, "__len__"):
+        return len(mm)
     return "–" if mm is None else format_for(mm, units or "imperial")
 
 
