@@ -20,6 +20,7 @@ class LengthField(forms.CharField):
     def __init__(self, **options):
         options.setdefault("max_length", 40)
         super().__init__(**options)
+        self.validators = []  # they measure text; what is too long is refused when it is read
         self.widget.attrs.setdefault("class", "length")
         self.widget.attrs.setdefault("autocomplete", "off")
 
