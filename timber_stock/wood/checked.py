@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 import math
+from typing import SupportsFloat
 
 
-def finite(value: float, what: str) -> float:
+def finite(value: object, what: str) -> float:
     """Return value as a float, or raise ValueError naming `what` when it is no finite number."""
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
-        try:
-            value = value.__float__()
-        except (AttributeError, TypeError, ValueError):
-            raise ValueError(f"{what} must be a number, not {value!r}.") from None
-    number = float(value)
+    if isinstance(value, bool) or not isinstance(value, SupportsFloat):
+        raise ValueError(f"{what} must be a number, not {value!r}.")
+    try:
+        number = float(value)
+    except (TypeError, OverflowError):
+        raise ValueError(f"{what} must be one ordinary number, not {value!r}.") from None
     if not math.isfinite(number):
         raise ValueError(f"{what} must be a finite number, not {number}.")
     return number
 
 
-def between(value: float, low: float, high: float, what: str, unit: str = "") -> float:
+def between(value: object, low: float, high: float, what: str, unit: str = "") -> float:
     """Return value when low <= value <= high; otherwise a ValueError that says both limits."""
     number = finite(value, what)
     if not low <= number <= high:
@@ -28,7 +29,7 @@ def between(value: float, low: float, high: float, what: str, unit: str = "") ->
     return number
 
 
-def positive(value: float, what: str) -> float:
+def positive(value: object, what: str) -> float:
     """Return value when it is above nought; otherwise a ValueError."""
     number = finite(value, what)
     if number <= 0:
@@ -36,7 +37,7 @@ def positive(value: float, what: str) -> float:
     return number
 
 
-def moisture(value: float, what: str = "Moisture content") -> float:
+def moisture(value: object, what: str = "Moisture content") -> float:
     """A moisture content in percent of ovendry mass: nought or more, and a finite number.
 
     The most a wood can hold depends on its density: see `density.maximum_moisture_percent`.
