@@ -79,7 +79,8 @@ def _cause(named: FindingCause) -> CauseNamed:
         name=cause.name,
         certainty=named.get_certainty_display(),
         evidence=named.evidence,
-        guidance=cause.remedy_guidance,
+        # The table marks a part of a remedy that is from memory only; on paper it is said so.
+        guidance=cause.remedy_guidance.replace("(MEMORY)", "(from memory)"),
         guidance_standing=vocabulary.EVIDENCE[cause.evidence],
     )
 

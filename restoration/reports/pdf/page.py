@@ -1,0 +1,171 @@
+"""The sheet: running head, foot strip, draft mark, contents, page x of y, the same bytes twice."""
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reportlab import rl_config
+from reportlab.lib.pagesizes import A4
+from reportlab.lib.units import mm
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+from reportlab.platypus.doctemplate import IndexingFlowable
+from reportlab.platypus.tableofcontents import TableOfContents
+
+from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, text
+from restoration.reports.pdf.tables import Schedule
+from restoration.reports.pdf.type import BOLD, DRAFT_WASH, HAIR, INK, THIN, contents_style
+
+# Pictures go in as they are; the text coding would make them a quarter larger.
+rl_config.useA85 = 0
+
+
+@dataclass(frozen=True)
+class SheetWords:
+    """What the edges of every page and the file itself say."""
+
+    title: str
+    author: str
+    subject: str
+    head_left: str
+    head_right: str
+    foot: Sequence[tuple[str, str]]
+    is_draft: bool
+
+
+class PageTotal(IndexingFlowable):
+    """Learns how many pages there are in one pass over the paper, and says it in the next."""
+
+    known, found = 0, 0
+
+    def beforeBuild(self):
+        self.known, self.found = self.found, 0
+
+    def notify(self, kind, stuff):
+        if kind == "page":
+            self.found = stuff
+
+    def isSatisfied(self):
+        return self.known == self.found
+
+    def wrap(self, available_width, available_height):
+        return 0, 0
+
+    def draw(self):
+        pass
+
+
+class Paper(BaseDocTemplate):
+    """One kind of page, drawn from `words`; nothing in the file depends on when it is made."""
+
+    def __init__(self, file: io.BytesIO, words: SheetWords, page_size=A4):
+        super().__init__(
+            file,
+            pagesize=page_size,
+            invariant=1,
+            title=words.title,
+            author=words.author,
+            subject=words.subject,
+            creator="Hull & Log",
+            lang="en-GB",
+            displayDocTitle=1,
+        )
+        self.words = words
+        self.total = PageTotal()
+        self.width_inside, self.height_inside = inside(page_size)
+        Schedule.page_height = self.height_inside
+        frame = Frame(
+            LEFT, BOTTOM, self.width_inside, self.height_inside,
+            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
+        )  # fmt: skip
+        self.addPageTemplates(PageTemplate(frames=[frame], onPage=_draw_edges))
+
+    def afterPage(self):
+        self.notify("page", self.page)
+
+
+def inside(page_size=A4) -> tuple[float, float]:
+    """Width and height between the margins."""
+    return page_size[0] - LEFT - RIGHT, page_size[1] - TOP - BOTTOM
+
+
+def made(story: Sequence[Flowable], words: SheetWords, page_size=A4) -> bytes:
+    """The paper as a PDF file."""
+    file = io.BytesIO()
+    paper = Paper(file, words, page_size)
+    paper.multiBuild([paper.total, *story])
+    return file.getvalue()
+
+
+def contents() -> Flowable:
+    return TableOfContents(
+        levelStyles=[contents_style(level) for level in range(2)],
+        dotsMinLevel=0,
+        tableStyle=[
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), 0),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 0.5),
+        ],
+    )
+
+
+def _draw_edges(canvas, paper: Paper) -> None:
+    canvas.saveState()
+    if paper.words.is_draft:
+        _draw_draft_mark(canvas, paper)
+    canvas.setStrokeColor(INK)
+    _draw_head(canvas, paper)
+    _draw_foot(canvas, paper)
+    canvas.restoreState()
+
+
+def _draw_draft_mark(canvas, paper: Paper) -> None:
+    """Across the sheet and under the text, so pale that all of it can be read."""
+    wide, tall = paper.pagesize
+    canvas.saveState()
+    canvas.translate(wide / 2, tall / 2)
+    canvas.rotate(55)
+    canvas.setFillColor(DRAFT_WASH)
+    canvas.setFont(BOLD, 150)
+    canvas.drawCentredString(0, -54, "DRAFT")
+    canvas.restoreState()
+
+
+def _draw_head(canvas, paper: Paper) -> None:
+    half, rule = paper.width_inside / 2, paper.pagesize[1] - TOP + 5 * mm
+    for words, right in ((paper.words.head_left, False), (paper.words.head_right, True)):
+        said = _one_line(words, "small", half - 4, right=right)
+        said.drawOn(canvas, LEFT + (half + 4 if right else 0), rule + 2.5)
+    canvas.setLineWidth(THIN)
+    canvas.line(LEFT, rule, LEFT + paper.width_inside, rule)
+
+
+def _draw_foot(canvas, paper: Paper) -> None:
+    """A strip of ruled cells, as along the foot of a drawing; the last is page x of y."""
+    page = f"{canvas.getPageNumber()} of {paper.total.known or '…'}"
+    cells = [*paper.words.foot, ("Page", page)]
+    shares = [0.34, 0.26, 0.24, 0.16]
+    low, high, at = BOTTOM - 15 * mm, BOTTOM - 5.5 * mm, LEFT
+    canvas.setLineWidth(THIN)
+    canvas.rect(LEFT, low, paper.width_inside, high - low)
+    canvas.setLineWidth(HAIR)
+    for share, (label, value) in zip(shares, cells, strict=True):
+        if at > LEFT:
+            canvas.line(at, low, at, high)
+        _draw_cell(canvas, at + 4, low, share * paper.width_inside - 8, label, value)
+        at += share * paper.width_inside
+
+
+def _draw_cell(canvas, left: float, low: float, wide: float, label: str, value: str) -> None:
+    for words, named, above in ((label, "label", 15.5), (value, "small", 3)):
+        _one_line(words, named, wide).drawOn(canvas, left, low + above)
+
+
+def _one_line(words: str, named: str, wide: float, *, right: bool = False):
+    """As much of the words as one line holds: the edges of the sheet have no second one."""
+    said = text(words, named, right=right)
+    tall = said.style.leading
+    if said.wrap(wide, tall)[1] > tall:
+        said = said.split(wide, tall + 0.1)[0]
+        said.wrap(wide, tall)
+    return said

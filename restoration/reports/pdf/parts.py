@@ -1,0 +1,108 @@
+"""The parts papers are made of: headings, texts, title blocks, cautions. Plain text goes in."""
+
+import re
+from collections.abc import Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
+
+from restoration.reports.pdf.letters import has_loose_accents, markup, printable
+from restoration.reports.pdf.type import ACCENT, HAIR, INK, STRONG, THIN, style
+
+LEFT, RIGHT, TOP, BOTTOM = 22 * mm, 18 * mm, 25 * mm, 24 * mm
+
+
+def text(words: str, named: str = "body", *, right: bool = False) -> Paragraph:
+    """One paragraph; line breaks that were typed stay."""
+    return marked(markup(words), named, right=right)
+
+
+def marked(made: str, named: str = "body", *, right: bool = False) -> Paragraph:
+    """One paragraph of markup made with `bold`, `link` and `markup` only."""
+    return Paragraph(made, style(named, shaped=has_loose_accents(made), right=right))
+
+
+def texts(words: str, named: str = "body") -> list[Flowable]:
+    """A long text, a paragraph after each blank line, so that it breaks well over pages."""
+    blocks = re.split(r"\n\s*\n", words.replace("\r\n", "\n").strip())
+    return [text(block, named) for block in blocks if block.strip()]
+
+
+def bold(words: str) -> str:
+    return f"<b>{markup(words)}</b>"
+
+
+def link(words: str, key: str) -> str:
+    return f'<a href="#{markup(key)}" color="#93391a">{markup(words)}</a>'
+
+
+class Heading(Paragraph):
+    """Puts itself in the bookmarks and, if `in_contents`, in the table of contents."""
+
+    def __init__(self, title: str, level: int, key: str, *, in_contents: bool = True):
+        shaped = has_loose_accents(title)
+        super().__init__(markup(title), style(f"heading_{level + 1}", shaped=shaped))
+        self.title, self.level, self.key = printable(title), level, key
+        self.in_contents = in_contents
+
+    def draw(self):
+        c = self.canv
+        c.bookmarkHorizontal(self.key, 0, self.height + 6)
+        c.addOutlineEntry(self.title, self.key, self.level, closed=self.level > 0)
+        if self.in_contents:
+            entry = (self.level, markup(self.title), c.getPageNumber(), self.key)
+            c._doctemplate.notify("TOCEntry", entry)
+        if self.level == 0:
+            c.saveState()
+            c.setStrokeColor(ACCENT)
+            c.setLineWidth(STRONG)
+            c.line(0, -3, self.width, -3)
+            c.restoreState()
+        super().draw()
+
+    def split(self, available_width, available_height):
+        return []
+
+
+def heading(
+    title: str, level: int, key: str, *, room: float = 32 * mm, in_contents: bool = True
+) -> list[Flowable]:
+    """A heading that starts a new page rather than stand without what follows it."""
+    return [CondPageBreak(room), Heading(title, level, key, in_contents=in_contents)]
+
+
+def subheading(title: str) -> list[Flowable]:
+    """A small heading inside a chapter, in no list."""
+    return [CondPageBreak(22 * mm), text(title, "heading_3")]
+
+
+def title_block(facts: Sequence[tuple[str, str]], width: float, *, columns: int = 3) -> Flowable:
+    """Particulars as at the corner of a drawing: a small label over each value, ruled all round."""
+    cells = [[text(label, "label"), text(value, "cell")] for label, value in facts]
+    cells += [[]] * (-len(cells) % columns)
+    rows = [cells[n : n + columns] for n in range(0, len(cells), columns)]
+    table = Table(rows, colWidths=[width / columns] * columns, splitInRow=1)
+    table.setStyle(
+        TableStyle(
+            [
+                ("GRID", (0, 0), (-1, -1), HAIR, INK),
+                ("BOX", (0, 0), (-1, -1), THIN, INK),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                *_padding(5, 5, 3, 4),
+            ]
+        )
+    )
+    return table
+
+
+def caution(words: str, width: float) -> Flowable:
+    """A caution: an accent rule beside it, and the word."""
+    said = marked(f'<font color="#93391a"><b>Caution.</b></font> {markup(words)}', "small")
+    table = Table([[said]], colWidths=[width], splitInRow=1, spaceBefore=3, spaceAfter=5)
+    table.setStyle(TableStyle([("LINEBEFORE", (0, 0), (0, -1), 2, ACCENT), *_padding(8, 0, 1, 2)]))
+    return table
+
+
+def _padding(left: float, right: float, top: float, bottom: float) -> list[tuple]:
+    sides = {"LEFT": left, "RIGHT": right, "TOP": top, "BOTTOM": bottom}
+    return [(f"{side}PADDING", (0, 0), (-1, -1), points) for side, points in sides.items()]
