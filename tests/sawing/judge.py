@@ -60,7 +60,8 @@ def between(pair0, pair1, share):
 
 def to_log(x, y, roll_deg):
     """From the saw's frame back to the log's: the log was rolled counter-clockwise."""
-    turned = complex(x, y) * complex(math.cos(math.radians(roll_deg)), -math.sin(math.radians(roll_deg)))
+    back = math.radians(-roll_deg)
+    turned = complex(x, y) * complex(math.cos(back), math.sin(back))
     return turned.real, turned.imag
 
 

@@ -52,8 +52,8 @@ class Places:
 
 def places(x: object, y: object, z: object, wide_x: bool, flipped: bool = False) -> Places:
     """Places from numbers or arrays of one shape."""
-    fields = np.broadcast_arrays(*(np.asarray(v, dtype=float) for v in (x, y, z)))
-    return Places(*fields, wide_x=wide_x, flipped=flipped)
+    xs, ys, zs = np.broadcast_arrays(*(np.asarray(v, dtype=float) for v in (x, y, z)))
+    return Places(xs, ys, zs, wide_x=wide_x, flipped=flipped)
 
 
 def rooms(rolled: RolledLog, timber: Wanted, at: Places, settings: Settings) -> dict[str, Array]:
@@ -84,10 +84,15 @@ def _outline(rolled: RolledLog, timber: Wanted, at: Places, inset_mm: float) -> 
         for x in (x0, x1)
         for y in (y0, y1)
     ]
-    return np.minimum.reduce(rooms_)
+    return _least(rooms_)
 
 
-def _gap(p: Array, low: Array, high: Array) -> Array:
+def _least(values: list[Array]) -> Array:
+    found: Array = np.minimum.reduce(values)
+    return found
+
+
+def _gap(p: Array | float, low: Array, high: Array) -> Array:
     return np.maximum(np.maximum(low - p, p - high), 0.0)
 
 
@@ -174,7 +179,7 @@ def _rot(rolled: RolledLog, timber: Wanted, at: Places) -> Array:
     room = np.full_like(x0, np.inf)
     for rot in rolled.log.rot:
         x, y = rolled.turn(rot.x_mm, rot.y_mm)
-        clear = np.hypot(_gap(np.float64(x), x0, x1), _gap(np.float64(y), y0, y1)) - rot.radius_mm
+        clear = np.hypot(_gap(x, x0, x1), _gap(y, y0, y1)) - rot.radius_mm
         beside = np.maximum(rot.from_mm - at.z - timber.length_mm, at.z - rot.to_mm)
         room = np.minimum(room, np.where(beside > 0, np.maximum(clear, beside), clear))
     return room
@@ -202,8 +207,12 @@ def _one_knot(
     x0, x1, y0, y1 = at.spans(timber)
     px, py = rolled.pith(knot.from_butt_mm)
     angle = math.radians(knot.clock_deg + rolled.roll_deg)
-    out_x, out_y, spread = math.cos(angle), math.sin(angle), math.sin(math.radians(knot.half_angle_deg))
-    along = _gap(np.float64(knot.from_butt_mm), z0, z1)
+    out_x, out_y, spread = (
+        math.cos(angle),
+        math.sin(angle),
+        math.sin(math.radians(knot.half_angle_deg)),
+    )
+    along = _gap(knot.from_butt_mm, z0, z1)
 
     def room(s: Array) -> Array:
         side = np.hypot(_gap(px + s * out_x, x0, x1), _gap(py + s * out_y, y0, y1))

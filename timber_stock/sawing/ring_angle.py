@@ -42,10 +42,10 @@ def mean_deg(u0: Array, u1: Array, v0: Array, v1: Array) -> Array:
 def least_ratio(near: tuple[Array, Array], far: tuple[Array, Array]) -> Array:
     """Least of gap(near) / reach(far) between two ends, where the pith runs straight between them.
 
-    `near` holds the signed spans' gaps at both ends: 0 where the pith lies between the edges, and of
+    `near` holds the signed gaps at both ends: 0 where the pith lies between the edges, and of
     opposite signs where it passes from one side to the other, when the least is 0 too.
-    With the pith on one side the gap is linear and the reach convex along the length, so their ratio
-    is least at an end.
+    With the pith on one side the gap is linear and the reach convex along the length, so their
+    ratio is least at an end.
     """
     crossing = (near[0] * near[1]) <= 0
     ratios = [np.abs(gap) / reach for gap, reach in zip(near, far, strict=True)]
