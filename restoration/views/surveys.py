@@ -1,0 +1,59 @@
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.db.models import Count
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+
+from restoration.calc import grading
+from restoration.forms.surveys import SurveyForm
+from restoration.models import Survey, Vessel
+from restoration.views.rounds import round_of
+
+A_PAGE = 100
+
+
+def surveys(request):
+    rows = (
+        Survey.objects.newest_first()
+        .select_related("vessel")
+        .annotate(members_found=Count("findings__member", distinct=True))
+    )
+    page = Paginator(rows, A_PAGE).get_page(request.GET.get("page"))
+    vessels = Vessel.objects.annotate(member_count=Count("members"))
+    return render(request, "restoration/surveys.html", {"page": page, "vessels": vessels})
+
+
+def survey(request, pk):
+    survey = get_object_or_404(Survey.objects.select_related("vessel__client"), pk=pk)
+    walk = round_of(survey)
+    context = {
+        "survey": survey,
+        "kinds": walk.by_kind(),
+        "counts": walk.counts(),
+        "next": walk.next_left(),
+        "standing": grading.STANDING,
+    }
+    return render(request, "restoration/survey.html", context)
+
+
+def survey_new(request, vessel_id):
+    vessel = get_object_or_404(Vessel, pk=vessel_id)
+    survey = Survey(vessel=vessel, recorded_by=request.user)
+    first = {"surveyed_on": timezone.localdate(), "surveyor_name": request.user.full_name()}
+    return _edit(request, survey, f"New survey of {vessel}", first)
+
+
+def survey_edit(request, pk):
+    survey = get_object_or_404(Survey.objects.select_related("vessel"), pk=pk)
+    return _edit(request, survey, f"Survey of {survey.vessel}: particulars", None)
+
+
+def _edit(request, survey, title, initial):
+    form = SurveyForm(request.POST or None, instance=survey, initial=initial)
+    if request.method == "POST" and form.is_valid():
+        survey = form.save()
+        messages.success(request, "The survey's particulars are kept.")
+        return redirect(survey)
+    context = {"form": form, "survey": survey, "title": title}
+    status = 422 if form.is_bound else 200
+    return render(request, "restoration/survey_form.html", context, status=status)
