@@ -1,6 +1,14 @@
 from django.urls import path
 
-from restoration.views import account, home
+from restoration.views import (
+    account,
+    clients,
+    home,
+    joints,
+    members,
+    repeated_members,
+    vessels,
+)
 
 app_name = "restoration"
 
@@ -9,6 +17,25 @@ urlpatterns = [
     path("account/", account.account, name="account"),
     path("yard/", account.yard, name="yard"),
     # Vessels and members
+    path("clients/", clients.clients, name="clients"),
+    path("clients/new/", clients.client_new, name="client_new"),
+    path("clients/<int:pk>/edit/", clients.client_edit, name="client_edit"),
+    path("vessels/", vessels.vessels, name="vessels"),
+    path("vessels/new/", vessels.vessel_new, name="vessel_new"),
+    path("vessels/<int:pk>/", vessels.vessel, name="vessel"),
+    path("vessels/<int:pk>/edit/", vessels.vessel_edit, name="vessel_edit"),
+    path("vessels/<int:vessel_id>/members/new/", members.member_new, name="member_new"),
+    path(
+        "vessels/<int:vessel_id>/members/repeat/",
+        repeated_members.members_repeat,
+        name="members_repeat",
+    ),
+    path("members/<int:pk>/", members.member, name="member"),
+    path("members/<int:pk>/edit/", members.member_edit, name="member_edit"),
+    path("members/<int:member_id>/joints/new/", joints.joint_new, name="joint_new"),
+    path("joints/<int:pk>/delete/", joints.joint_delete, name="joint_delete"),
+    path("joints/<int:joint_id>/fastenings/new/", joints.fastening_new, name="fastening_new"),
+    path("fastenings/<int:pk>/delete/", joints.fastening_delete, name="fastening_delete"),
     # Surveys and findings
     # Replacements and allotments
     # The thread

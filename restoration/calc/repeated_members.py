@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero, finite
 from restoration.calc.member_marks import mark_of
+from restoration.calc.vocabulary import member_kind
 
 MOST = 400
 HIGHEST_NUMBER = 9999
@@ -50,6 +51,14 @@ class PlannedMember:
     sided_mm: float | None
     moulded_mm: float | None
     length_mm: float | None
+
+
+def usual_side(kind: str) -> str:
+    """Where members of this kind usually lie, by the member table: ``C``, ``B`` or ``pair``."""
+    side = member_kind(kind).side
+    if side.startswith("port+starboard"):
+        return "pair"
+    return "B" if side.startswith("spanning") else "C"
 
 
 def lay_out(run: Run) -> list[PlannedMember]:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from restoration.calc.repeated_members import MOST, Run, lay_out
+from restoration.calc.repeated_members import MOST, Run, lay_out, usual_side
 
 FLOORS = Run(kind="floor_timber", first=1, last=24, sided_mm=63.5, moulded_mm=127.0)
 INCH = 25.4
@@ -29,6 +29,14 @@ def test_frames_to_both_sides_come_in_pairs_port_first():
     assert [frame.mark for frame in frames] == ["FR7P", "FR7S", "FR8P", "FR8S", "FR9P", "FR9S"]
     assert [frame.side for frame in frames] == ["P", "S"] * 3
     assert [frame.station for frame in frames] == [7, 7, 8, 8, 9, 9]
+
+
+@pytest.mark.parametrize(
+    ("kind", "side"),
+    [("floor_timber", "C"), ("frame", "pair"), ("deck_beam", "B"), ("keel_bolt", "C")],
+)
+def test_a_kind_lies_where_the_member_table_says_it_does(kind, side):
+    assert usual_side(kind) == side
 
 
 @pytest.mark.parametrize(
