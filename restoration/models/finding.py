@@ -161,6 +161,16 @@ class Reading(models.Model):
     def __str__(self):
         return f"{self.get_kind_display()} {self.value if self.value is not None else self.words}"
 
+    def what(self) -> str:
+        """What was read, without the unit it is stored in."""
+        return self.get_kind_display().partition(" (")[0]
+
+    def is_a_length(self) -> bool:
+        return self.kind in (ReadingKind.PROBE, ReadingKind.BOLT)
+
+    def figure(self) -> str:
+        return "" if self.value is None else f"{self.value:.10g}"
+
 
 class Certainty(models.TextChoices):
     ESTABLISHED = "established", "established"
