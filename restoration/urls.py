@@ -2,11 +2,14 @@ from django.urls import path
 
 from restoration.views import (
     account,
+    allotments,
     clients,
     home,
     joints,
     members,
     repeated_members,
+    replacements,
+    thread,
     vessels,
 )
 
@@ -38,6 +41,19 @@ urlpatterns = [
     path("fastenings/<int:pk>/delete/", joints.fastening_delete, name="fastening_delete"),
     # Surveys and findings
     # Replacements and allotments
+    path("replacements/", replacements.replacements, name="replacements"),
+    path("findings/<int:finding_id>/specify/", replacements.spec_new, name="spec_new"),
+    path("specs/<int:pk>/", replacements.spec, name="spec"),
+    path("specs/<int:pk>/edit/", replacements.spec_edit, name="spec_edit"),
+    path("specs/<int:pk>/withdraw/", replacements.spec_withdraw, name="spec_withdraw"),
+    path("specs/<int:spec_id>/allot/", allotments.allot, name="allot"),
+    path("allotments/<int:pk>/cut/", allotments.allotment_cut, name="allotment_cut"),
+    path("allotments/<int:pk>/fitted/", allotments.allotment_fitted, name="allotment_fitted"),
+    path(
+        "allotments/<int:pk>/withdraw/", allotments.allotment_withdraw, name="allotment_withdraw"
+    ),
     # The thread
+    path("t/", thread.trace, name="trace"),
+    path("t/<str:tag>/", thread.thread, name="thread"),
     # Reports
 ]

@@ -9,6 +9,8 @@ from django.db import transaction
 from restoration.models import Finding, ReplacementSpec, User
 from restoration.timber import Species
 
+WITHDRAWN = "This specification was withdrawn."
+
 
 @transaction.atomic
 def specify_replacement(
@@ -24,14 +26,16 @@ def change_specification(
     *, spec: ReplacementSpec, other_woods: Iterable[Species]
 ) -> ReplacementSpec:
     """Keep what was changed; never once a piece has been cut to the old sizes."""
-    check_can_change(_locked(spec))
+    if refused := why_not_changed(_locked(spec)):
+        raise ValidationError(refused)
     return _save(spec, other_woods)
 
 
 @transaction.atomic
 def withdraw_specification(*, spec: ReplacementSpec, on: date, reason: str) -> ReplacementSpec:
     spec = _locked(spec)
-    _check_stands(spec)
+    if spec.withdrawn_on:
+        raise ValidationError(WITHDRAWN)
     boards = sorted({str(a.board) for a in spec.allotments.standing().select_related("board")})
     if boards:
         raise ValidationError(
@@ -46,19 +50,17 @@ def withdraw_specification(*, spec: ReplacementSpec, on: date, reason: str) -> R
     return spec
 
 
-def check_can_change(spec: ReplacementSpec) -> None:
-    _check_stands(spec)
-    cut = spec.allotments.standing().filter(cut_on__isnull=False).select_related("board").first()
-    if cut:
-        raise ValidationError(
-            f"A piece was cut for it from {cut.board} on {cut.cut_on.day} {cut.cut_on:%B %Y}: the "
-            "specification stays as it was cut to. Specify anew from the finding if it must differ."
-        )
-
-
-def _check_stands(spec: ReplacementSpec) -> None:
+def why_not_changed(spec: ReplacementSpec) -> str:
+    """The sentence that says why a specification stays as it is; nothing when it may change."""
     if spec.withdrawn_on:
-        raise ValidationError("This specification was withdrawn.")
+        return WITHDRAWN
+    cut = spec.allotments.standing().filter(cut_on__isnull=False).select_related("board").first()
+    if not cut:
+        return ""
+    return (
+        f"A piece was cut for it from {cut.board} on {cut.cut_on.day} {cut.cut_on:%B %Y}: the "
+        "specification stays as it was cut to. Specify anew from the finding if it must differ."
+    )
 
 
 def _locked(spec: ReplacementSpec) -> ReplacementSpec:

@@ -131,7 +131,13 @@ class ReplacementSpec(AsTyped):
             ),
             models.CheckConstraint(
                 condition=Q(seasoning="green", moisture_percent=None)
-                | Q(seasoning="seasoned", moisture_percent__gt=0, moisture_percent__lte=30),
+                # Said in full: to a database, "unknown is above 0" is no refusal.
+                | Q(
+                    seasoning="seasoned",
+                    moisture_percent__isnull=False,
+                    moisture_percent__gt=0,
+                    moisture_percent__lte=30,
+                ),
                 name="spec_moisture_when_seasoned",
                 violation_error_message="Seasoned wood needs a moisture to season to, above 0 and "
                 "up to 30 percent; green wood has none.",

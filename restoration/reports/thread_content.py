@@ -152,6 +152,7 @@ def _piece(row: dict, resawn: set) -> Piece:
     return Piece(
         id=row["board_id"],
         parent_id=row["parent_id"],
+        depth=row["depth"],
         word=_word(row, resawn),
         heart=said.get_heart_display(),
         rings=said.get_rings_display(),
@@ -174,6 +175,7 @@ def _use(row: dict) -> Use:
     named = f"{row['first_name']} {row['last_name']}".strip()
     return Use(
         board_id=row["board_id"],
+        board_tag=row["b_tag"],
         allotted_by=named or row["username"],
         term=vocabulary.member_kind(row["kind"]).one,
         **_facts(row, "a_"),

@@ -4,9 +4,11 @@ Lengths are in millimetres, volumes in cubic millimetres; a day not known is Non
 """
 
 from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from itertools import pairwise
 
 
 @dataclass(frozen=True)
@@ -32,7 +34,8 @@ class LogFacts:
 class Piece:
     """A piece of timber. `word` is flitch (sawn from the log and resawn since) or board.
 
-    One that was bought sawn has no log and no parent, but a supplier.
+    One that was bought sawn has no log and no parent, but a supplier. `depth` is 1 for what
+    was sawn from the log, 2 for what was sawn from that, and so on.
     """
 
     id: int
@@ -40,6 +43,7 @@ class Piece:
     word: str
     parent_id: int | None
     log_id: int | None
+    depth: int
     wood: str
     botanical_name: str
     thickness_mm: float
@@ -64,6 +68,7 @@ class Use:
 
     id: int
     board_id: int
+    board_tag: str
     from_mm: float
     to_mm: float
     allotted_on: date
@@ -92,6 +97,21 @@ class Use:
 
 
 @dataclass(frozen=True)
+class Step:
+    """A piece, and what it was sawn out of: a piece, or a log, or neither (bought sawn)."""
+
+    piece: Piece
+    out_of: Piece | None
+    log: LogFacts | None
+
+
+def upward(log: LogFacts | None, pieces: Sequence[Piece]) -> list[Step]:
+    """From the last piece up to the log, one sawing at a time."""
+    steps = [Step(piece, above, None) for above, piece in pairwise(pieces)]
+    return [Step(pieces[0], None, log), *steps][::-1]
+
+
+@dataclass(frozen=True)
 class Chain:
     """From the log (None when bought sawn), piece out of piece, to the length a member took.
 
@@ -101,6 +121,9 @@ class Chain:
     log: LogFacts | None
     pieces: tuple[Piece, ...]
     use: Use
+
+    def upward(self) -> list[Step]:
+        return upward(self.log, self.pieces)
 
 
 @dataclass(frozen=True)
@@ -140,6 +163,14 @@ class Timber:
     def uses_of(self, piece_id: int) -> list[Use]:
         """In order along the board."""
         return self._uses.get(piece_id, [])
+
+    def walk(self, start: Sequence[Piece]) -> Iterator[Piece]:
+        """Each of these pieces, followed at once by everything sawn from it, however deep."""
+        waiting = list(reversed(start))
+        while waiting:
+            piece = waiting.pop()
+            yield piece
+            waiting.extend(reversed(self.sawn_from_piece(piece.id)))
 
     def chain_of(self, use: Use) -> Chain:
         log, pieces = self.way_to(use.board_id)

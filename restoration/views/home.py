@@ -1,5 +1,23 @@
 from django.shortcuts import render
 
+from restoration.models import Report
+from restoration.reports.in_hand import next_steps, open_surveys, vessels_in_hand
+
 
 def home(request):
-    return render(request, "restoration/home.html")
+    if request.user.role == "client":
+        return render(request, "restoration/home_client.html", _of_the_client(request.user))
+    context = {
+        "vessels": vessels_in_hand(request.user),
+        "steps": next_steps(),
+        "open_surveys": open_surveys(),
+    }
+    return render(request, "restoration/home.html", context)
+
+
+def _of_the_client(user) -> dict:
+    reports = Report.objects.visible_to(user).select_related("vessel", "superseded_by")
+    return {
+        "vessels": vessels_in_hand(user),
+        "reports": reports.order_by("-issued_at", "-pk"),
+    }

@@ -1,0 +1,28 @@
+"""A day that something was done: with the browser's own calendar, and never still to come."""
+
+from datetime import timedelta
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils import timezone
+
+
+class DayInput(forms.DateInput):
+    input_type = "date"
+
+    def __init__(self, attrs=None):
+        super().__init__(attrs, format="%Y-%m-%d")
+
+
+class DayDone(forms.DateField):
+    widget = DayInput
+
+    def __init__(self, **options):
+        options.setdefault("initial", timezone.localdate)
+        super().__init__(**options)
+
+    def validate(self, value):
+        super().validate(value)
+        # A day's grace: it may be tomorrow already where the work is done.
+        if value and value > timezone.localdate() + timedelta(days=1):
+            raise ValidationError("That day is still to come.")

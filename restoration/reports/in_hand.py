@@ -1,0 +1,72 @@
+"""What is in hand and what comes next, counted in a number of queries that never grows."""
+
+from dataclasses import dataclass
+
+from django.db.models import Count, Exists, OuterRef, Q, Subquery
+
+from restoration.models import Finding, Member, ReplacementSpec, Survey, Vessel
+from restoration.models.finding import Grade
+
+
+@dataclass(frozen=True)
+class Next:
+    """So many of something that wait for the next step; `stage` finds them in the list."""
+
+    count: int
+    stage: str
+    one: str
+    many: str
+
+    @property
+    def words(self) -> str:
+        return self.one if self.count == 1 else self.many
+
+
+STEPS = (
+    ("specify", "member to be replaced is not specified yet",
+     "members to be replaced are not specified yet"),
+    ("timber", "replacement is specified and has no timber",
+     "replacements are specified and have no timber"),
+    ("found", "replacement has its timber, not all of it cut",
+     "replacements have their timber, not all of it cut"),
+    ("cut", "replacement is cut and not fitted", "replacements are cut and not fitted"),
+)  # fmt: skip
+
+
+def to_be_specified():
+    """Members whose newest finding says replace, and for which no specification stands."""
+    judged = Member.objects.with_condition().with_replacement()
+    return judged.filter(latest_measure=Grade.THREE, is_specified=False)
+
+
+def stage_counts(specs=None) -> dict[str, int]:
+    specs = ReplacementSpec.objects.all() if specs is None else specs
+    counted = specs.with_stage().order_by().values("stage").annotate(count=Count("pk"))
+    return {row["stage"]: row["count"] for row in counted}
+
+
+def next_steps() -> list[Next]:
+    counts = stage_counts() | {"specify": to_be_specified().count()}
+    steps = [Next(counts.get(stage, 0), stage, one, many) for stage, one, many in STEPS]
+    return [step for step in steps if step.count]
+
+
+def open_surveys():
+    """The newest survey of each vessel, while it says nothing yet of some of her members."""
+    newest = Survey.objects.filter(vessel=OuterRef("vessel")).newest_first()
+    left = Member.objects.filter(
+        ~Exists(Finding.objects.filter(member=OuterRef("pk"), survey=OuterRef(OuterRef("pk")))),
+        vessel=OuterRef("vessel"),
+    )
+    members_left = left.order_by().values("vessel").annotate(n=Count("pk")).values("n")
+    surveys = Survey.objects.filter(pk=Subquery(newest.values("pk")[:1]))
+    return (
+        surveys.annotate(members_left=Subquery(members_left))
+        .filter(Q(members_left__gt=0))
+        .select_related("vessel")
+        .newest_first()
+    )
+
+
+def vessels_in_hand(user):
+    return Vessel.objects.visible_to(user).with_progress().select_related("client")

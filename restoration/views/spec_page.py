@@ -1,0 +1,32 @@
+"""The page of one specification; the steps of its allotments open inside it."""
+
+from django.shortcuts import get_object_or_404
+
+from restoration.models import ReplacementSpec
+from timber_stock.web.pages import page_or_piece
+
+PAGE, PIECE = "restoration/spec.html", "restoration/_standing.html"
+
+
+def show_spec(request, pk, *, status=200, **more):
+    """`more`: `opened` (the allotment, its form and which step), `said`."""
+    spec = get_object_or_404(
+        ReplacementSpec.objects.with_stage()
+        .for_list()
+        .select_related("specified_by")
+        .prefetch_related("other_woods"),
+        pk=pk,
+    )
+    allotments = list(spec.allotments.select_related("board__species", "allotted_by"))
+    context = {
+        "spec": spec,
+        "finding": spec.finding,
+        "member": spec.finding.member,
+        "vessel": spec.finding.member.vessel,
+        "standing": [a for a in allotments if not a.withdrawn_on],
+        "withdrawn": [a for a in allotments if a.withdrawn_on],
+        "can_change": not spec.withdrawn_on
+        and not any(a.cut_on for a in allotments if not a.withdrawn_on),
+        **more,
+    }
+    return page_or_piece(request, PAGE, PIECE, context, status=status)
