@@ -1,11 +1,11 @@
 from django.db import models
-from django.db.models import Q
+from django.db.models import OuterRef, Q, Subquery
 from django.db.models.functions import Lower
 from django.urls import reverse
 
 from timber_stock.web.typed import AsTyped
 
-from .tags import check_tag
+from .tags import check_tag, tag_or_wood
 
 
 class Heart(models.TextChoices):
@@ -43,6 +43,23 @@ class BoardQuerySet(models.QuerySet):
 
     def clear_of_heart(self):
         return self.filter(heart=Heart.CLEAR)
+
+    def held(self):
+        return self.exclude(held_for="")
+
+    def free(self):
+        return self.filter(held_for="")
+
+    def matching(self, text):
+        return self.filter(tag_or_wood(text))
+
+    def with_last_reading(self):
+        """Adds `last_percent` and `last_read_on`, so that a list needs no query a row."""
+        last = MoistureReading.objects.filter(board=OuterRef("pk")).order_by("-read_on", "-pk")
+        return self.annotate(
+            last_percent=Subquery(last.values("percent")[:1]),
+            last_read_on=Subquery(last.values("read_on")[:1]),
+        )
 
 
 class Board(AsTyped):

@@ -10,7 +10,7 @@ from django.urls import reverse
 from timber_stock.sawing import log_volume
 from timber_stock.web.typed import AsTyped
 
-from .tags import check_tag
+from .tags import check_tag, tag_or_wood
 
 
 class LogQuerySet(models.QuerySet):
@@ -19,6 +19,9 @@ class LogQuerySet(models.QuerySet):
 
     def not_sawn_up(self):
         return self.filter(is_sawn_up=False)
+
+    def matching(self, text):
+        return self.filter(tag_or_wood(text))
 
 
 class Log(AsTyped):

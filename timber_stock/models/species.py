@@ -5,6 +5,9 @@ class SpeciesQuerySet(models.QuerySet):
     def by_common_name(self):
         return self.order_by("common_name")
 
+    def by_botanical_name(self):
+        return self.order_by("botanical_name")
+
 
 class Species(models.Model):
     """A wood by its botanical name. The figures that go with it are in `timber_stock.wood`."""

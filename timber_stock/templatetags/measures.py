@@ -1,8 +1,11 @@
 """How numbers are shown, on every page. With `measure.py`, the only place that rounds."""
 
+from typing import NamedTuple
+
 from django import template
 
 from timber_stock import measure
+from timber_stock.sawing import log_volume
 from timber_stock.web.fields import format_for
 
 register = template.Library()
@@ -39,6 +42,41 @@ def cubic(mm3):
 @register.filter
 def board_feet(mm3):
     return "–" if mm3 is None else f"{measure.board_feet(mm3):.1f} bd ft"
+
+
+class Scaled(NamedTuple):
+    """A log's volume by a named rule; without a `text` the rule gives none, and says why."""
+
+    rule: str
+    text: str
+    source: str
+    why_not: str = ""
+
+    def __str__(self):
+        return self.text or self.why_not
+
+
+@register.filter
+def volume_by(log, rule_name):
+    """`{{ log|volume_by:yard.log_rule }}`, with `.rule` and `.source` to print beside it."""
+    rule = log_volume.RULES.get(rule_name)
+    label, source = (rule.label, rule.source) if rule else (rule_name, "")
+    try:
+        amount = log_volume.volume_by_rule(
+            rule_name,
+            top_diameter_mm=log.top_diameter_mm,
+            butt_diameter_mm=log.butt_diameter_mm,
+            length_mm=log.length_mm,
+        )
+    except ValueError as error:
+        return Scaled(label, "", source, str(error))
+    return Scaled(label, _in_its_unit(amount, rule.unit), source)
+
+
+def _in_its_unit(amount, unit):
+    if unit == "mm3":
+        return cubic(amount)
+    return f"{log_volume.tabled(amount):.0f} {unit}"
 
 
 @register.filter

@@ -12,6 +12,15 @@ def format_for(mm: float, units: str) -> str:
     return measure.format_length(mm, "imperial", 32 if units == "imperial32" else 16)
 
 
+class DayInput(forms.DateInput):
+    """The browser's own calendar."""
+
+    input_type = "date"
+
+    def __init__(self, **options):
+        super().__init__(format="%Y-%m-%d", **options)
+
+
 class LengthField(forms.CharField):
     """A length in any way the trade writes it; cleaned to millimetres."""
 

@@ -1,0 +1,93 @@
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.core.paginator import Paginator
+from django.shortcuts import get_object_or_404, redirect, render
+
+from timber_stock.actions import keep_log
+from timber_stock.drawings.log_end import LogEnd, log_end_svg
+from timber_stock.forms.filters import LogFilter
+from timber_stock.forms.log import LogForm
+from timber_stock.models import Board, Log
+from timber_stock.models.tag_series import natural_order
+from timber_stock.templatetags.measures import clock, length
+from timber_stock.web.pages import own_units, page_or_piece
+
+A_PAGE = 100
+
+
+def logs(request):
+    narrowed = LogFilter(request.GET)
+    page = Paginator(narrowed.narrow(Log.objects.for_list()), A_PAGE).get_page(
+        request.GET.get("page")
+    )
+    context = {"filter": narrowed, "page": page}
+    return page_or_piece(request, "timber_stock/logs.html", "timber_stock/_logs.html", context)
+
+
+def log(request, pk):
+    log = get_object_or_404(Log.objects.for_list(), pk=pk)
+    boards = sorted(log.boards.with_last_reading(), key=lambda board: natural_order(board.tag))
+    context = {
+        "log": log,
+        "ends": _drawn_ends(log, own_units(request)),
+        "sawings": _sawings(log, boards),
+        "boards": boards,
+    }
+    return render(request, "timber_stock/log.html", context)
+
+
+def log_new(request):
+    form = LogForm(request.POST or None, units=own_units(request))
+    return _keep(request, form, "A log")
+
+
+def log_edit(request, pk):
+    log = get_object_or_404(Log, pk=pk)
+    form = LogForm(request.POST or None, instance=log, units=own_units(request))
+    return _keep(request, form, f"Log {log.tag}", log_id=pk)
+
+
+def _keep(request, form, title, log_id=None):
+    if request.method == "POST" and form.is_valid():
+        try:
+            log = keep_log(
+                log=form.save(commit=False), is_sawn_up=form.cleaned_data.get("is_sawn_up")
+            )
+        except ValidationError as error:
+            form.add_error(None, list(error.messages))
+        else:
+            messages.success(request, f"Log {log.tag} is kept.")
+            return redirect(log)
+    context = {"form": form, "title": title, "log_id": log_id}
+    status = 422 if form.is_bound else 200
+    return render(request, "timber_stock/log_form.html", context, status=status)
+
+
+def _sawings(log: Log, boards: list[Board]):
+    """Each sawing with the pieces that came of it, out of the boards already read."""
+    sawings = list(log.sawings.all())
+    for sawing in sawings:
+        sawing.came_out = [board for board in boards if board.sawing_id == sawing.pk]
+    return sawings
+
+
+def _drawn_ends(log: Log, units: str) -> list[dict]:
+    """Both ends as one faces each of them, at one scale."""
+    right, up = log.butt_heart_mm()
+    butt = _end(log, "Butt", log.butt_diameter_mm, (right, up), units)
+    right, up = log.top_heart_mm()
+    top = _end(log, "Top", log.top_diameter_mm, (-right, up), units)
+    widest = max(log.butt_diameter_mm, log.top_diameter_mm)
+    return [{"end": end, "svg": log_end_svg(end, widest_mm=widest)} for end in (butt, top)]
+
+
+def _end(log: Log, name: str, diameter_mm: float, heart_mm, units: str) -> LogEnd:
+    offset = getattr(log, f"{name.lower()}_heart_offset_mm")
+    towards = getattr(log, f"{name.lower()}_heart_clock")
+    heart = f"{length(offset, units)} off centre towards {clock(towards)}" if offset else "central"
+    sapwood = f", sapwood {length(log.sapwood_mm, units)}" if log.sapwood_mm else ""
+    across = length(diameter_mm, units)
+    return LogEnd(
+        name, diameter_mm, *heart_mm, log.sapwood_mm, across,
+        f"{across} across, heart {heart}{sapwood}",
+    )  # fmt: skip
