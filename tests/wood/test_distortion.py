@@ -83,8 +83,8 @@ def test_turning_the_log_turns_the_answer_and_changes_nothing_else(section, degr
     after = dry_section(
         turned(section, degrees, about), turned([pith], degrees, about)[0], *OAK_TO_12
     )
-    for a, b in zip(turned(before.corners_mm, degrees, about), after.corners_mm, strict=True):
-        assert distance(a, b) < 1e-5
+    for a, b in zip(turned(before.outline_mm, degrees, about), after.outline_mm, strict=True):
+        assert distance(a, b) < 1e-4
     assert after.corner_angles_deg == pytest.approx(before.corner_angles_deg, abs=1e-5)
     assert after.check_opening_mm == pytest.approx(before.check_opening_mm, abs=1e-6)
     assert after.check_face == before.check_face

@@ -23,6 +23,9 @@ ALONG_PERIMETER = 96
 LARGEST_STEP_RAD = math.radians(3.0)
 """Close to the pith an edge curves sharply, so no step may sweep more than this about the pith."""
 
+HAIR = 1e-7
+"""Less than matters: keeps a count from hanging on the last figure of a number."""
+
 SERIES_BELOW = 0.01
 """Below this size of step, seen from the pith, a series keeps figures a logarithm would lose."""
 
@@ -131,10 +134,15 @@ class DensePath:
 
 
 def dense(path: Path) -> DensePath:
-    """Put points between the nodes: by length round the section, and by angle near the pith."""
+    """Put points between the nodes: by length round the section, and by angle near the pith.
+
+    Counts and places are taken a shade off the roundest numbers, so that turning the log, which
+    touches the last figures, does not change how many points there are.
+    """
     lengths = np.abs(np.diff(path.nodes))
     least = 8 if len(lengths) <= 12 else 2
-    counts = np.maximum(np.rint(ALONG_PERIMETER * lengths / lengths.sum()), least).astype(int)
+    even = np.floor(ALONG_PERIMETER * lengths / lengths.sum() + 0.5 + HAIR)
+    counts = np.maximum(even, least).astype(int)
     shares = [_shares(path, k, int(n)) for k, n in enumerate(counts)]
     pieces = [path.nodes[k] + s * (path.nodes[k + 1] - path.nodes[k]) for k, s in enumerate(shares)]
     turned = [
@@ -153,10 +161,10 @@ def _shares(path: Path, k: int, count: int) -> Floats:
     """Places along step k as shares of its length, from 0 up to but not including 1."""
     even = np.linspace(0.0, 1.0, count, endpoint=False)
     swept = path.angles[k + 1] - path.angles[k]
-    by_angle = math.ceil(abs(swept) / LARGEST_STEP_RAD)
+    by_angle = math.ceil(abs(swept) / LARGEST_STEP_RAD - HAIR)
     start, step = path.nodes[k], path.nodes[k + 1] - path.nodes[k]
     if by_angle < 2 or start == 0:
         return even
     rays = start * np.exp(1j * swept * np.arange(1, by_angle) / by_angle)
     met = -cross(rays, start) / cross(rays, step)
-    return np.unique(np.concatenate((even, np.clip(met, 0.0, 1.0 - 1e-12))))
+    return np.unique(np.round(np.concatenate((even, np.clip(met, 0.0, 1.0 - HAIR))), 8))

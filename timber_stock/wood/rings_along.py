@@ -104,7 +104,7 @@ def _clearance(corners: Corners, butt: complex, top: complex) -> tuple[float, bo
     if abs(drift) <= LEAST_DRIFT_MM:
         return ends[0].distance_mm, ends[0].inside
     slant = cross(drift, edge)
-    crossed = np.abs(slant) > 0
+    crossed = np.abs(slant) > 1e-12 * abs(drift) * np.abs(edge)
     met = cross(corners[crossed] - butt, edge[crossed]) / slant[crossed]
     where = np.sort(np.concatenate(([0.0, 1.0], met[(met > 0) & (met < 1)])))
     middles = [butt + float(share) * drift for share in (where[1:] + where[:-1]) / 2]
