@@ -35,6 +35,8 @@ class MemberForm(TradeModelForm):
         self.fields["wood"].empty_label = "not known, or not wood"
         for name in ("station_from", "station_to"):
             self.fields[name].widget.attrs["step"] = "any"
+            if self.initial.get(name) is not None:
+                self.initial[name] = f"{self.initial[name]:g}"
         self.fields["note"].widget.attrs["rows"] = 3
 
     def rest(self) -> list:

@@ -29,6 +29,7 @@ class VesselForm(TradeModelForm):
     def __init__(self, *args, **options):
         super().__init__(*args, **options)
         self.fields["client"].required = False
+        self.fields["client"].help_text = "Choose one here, or name a new one beside it."
         self.fields["client"].empty_label = "choose a client"
         self.fields["planking_wood"].queryset = timber.woods()
         self.fields["planking_wood"].empty_label = "not known"

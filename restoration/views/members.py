@@ -23,6 +23,7 @@ def member(request, pk):
         "kind": _kind_for_page(member.kind),
         "joints": [(joint, joint.partner_of(member)) for joint in member.joints()],
         "findings": findings.prefetch_related("causes"),
+        "newest_survey": member.vessel.surveys.newest_first().first(),
         "specs": specs.prefetch_related("allotments__board").order_by("-pk"),
     }
     return render(request, "restoration/member.html", context)
