@@ -4,11 +4,14 @@ from restoration.views import (
     account,
     allotments,
     clients,
+    findings,
     home,
     joints,
     members,
+    photographs,
     repeated_members,
     replacements,
+    surveys,
     thread,
     vessels,
 )
@@ -40,6 +43,17 @@ urlpatterns = [
     path("joints/<int:joint_id>/fastenings/new/", joints.fastening_new, name="fastening_new"),
     path("fastenings/<int:pk>/delete/", joints.fastening_delete, name="fastening_delete"),
     # Surveys and findings
+    path("surveys/", surveys.surveys, name="surveys"),
+    path("vessels/<int:vessel_id>/surveys/new/", surveys.survey_new, name="survey_new"),
+    path("surveys/<int:pk>/", surveys.survey, name="survey"),
+    path("surveys/<int:pk>/edit/", surveys.survey_edit, name="survey_edit"),
+    path(
+        "surveys/<int:survey_id>/members/<int:member_id>/",
+        findings.finding_new,
+        name="finding_new",
+    ),
+    path("findings/<int:pk>/", findings.finding, name="finding"),
+    path("photographs/<int:pk>/<str:size>/", photographs.photograph, name="photograph"),
     # Replacements and allotments
     path("replacements/", replacements.replacements, name="replacements"),
     path("findings/<int:finding_id>/specify/", replacements.spec_new, name="spec_new"),

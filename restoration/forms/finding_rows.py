@@ -108,18 +108,18 @@ class CauseForm(PlainForm):
         choices=[BLANK, *Certainty.choices],
         error_messages={"required": "Say how sure you are of this cause."},
     )
-    evidence = forms.CharField(
-        label="What shows it",
-        max_length=4_000,
-        required=False,
-        widget=forms.Textarea(attrs={"rows": 2}),
-    )
     rank = forms.IntegerField(
         label="Rank",
         required=False,
         min_value=1,
         max_value=99,
         widget=forms.NumberInput(attrs={"inputmode": "numeric"}),
+    )
+    evidence = forms.CharField(
+        label="What shows it",
+        max_length=4_000,
+        required=False,
+        widget=forms.Textarea(attrs={"rows": 2}),
     )
 
     def has_changed(self):

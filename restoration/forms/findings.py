@@ -51,7 +51,7 @@ class FindingForm(PlainForm):
         required=False,
         widget=forms.Textarea(attrs={"rows": 4}),
     )
-    extent_from_mm = LengthField(label="Extent along the member, from", required=False)
+    extent_from_mm = LengthField(label="from", required=False)
     extent_to_mm = LengthField(label="to", required=False)
 
     def condition_chips(self):

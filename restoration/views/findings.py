@@ -73,7 +73,7 @@ def _taken(request, survey, member):
 def _show_step(request, survey, member, entry, step):
     """The form again as it was typed: with photographs taken in, or with another row."""
     status = 422 if entry.tray.errors else 200
-    if step == "photographs" and request.htmx:
+    if request.htmx.target == "waiting":  # as they were chosen, into the list of those waiting
         context = {"tray": entry.tray, **_photograph_limits()}
         return render(request, "restoration/_photographs_new.html", context, status=status)
     entry = entry.as_typed(own_units(request))
@@ -82,10 +82,12 @@ def _show_step(request, survey, member, entry, step):
 
 def _show_form(request, survey, member, entry, *, status=200):
     earlier = list(member.findings.select_related("survey").newest_first())
+    kind = vocabulary.member_kind(member.kind)
     context = {
         "survey": survey,
         "member": member,
-        "kind": vocabulary.member_kind(member.kind),
+        "kind": kind,
+        "kind_known": _how_known(kind),
         "earlier": earlier,
         "in_this_survey": [one for one in earlier if one.survey_id == survey.pk],
         "entry": entry,
@@ -96,7 +98,10 @@ def _show_form(request, survey, member, entry, *, status=200):
         **_photograph_limits(),
         "piece": FORM,
     }
-    return page_or_piece(request, PAGE, FORM, context, status=status)
+    response = page_or_piece(request, PAGE, FORM, context, status=status)
+    if status == 422:
+        response["HX-Reswap"] = "innerHTML"  # stay there: the script goes to what is marked
+    return response
 
 
 def _go_to_kept(request, finding, *, again=False):
@@ -137,11 +142,16 @@ def _words() -> dict:
         ],
         "standing": grading.STANDING,
         "causes": [
-            (cause, f"Main sign or remedy: {vocabulary.EVIDENCE[cause.evidence]}.")
+            (cause, f"Main sign or remedy {_how_known(cause)}.")
             for cause in vocabulary.causes().values()
         ],
         "causes_standing": vocabulary.CAUSES_STANDING,
     }
+
+
+def _how_known(entry) -> str:
+    titles = "; ".join(vocabulary.source(code).title for code in entry.sources)
+    return f"{vocabulary.EVIDENCE[entry.evidence]}: {titles}"
 
 
 def _photograph_limits() -> dict:

@@ -41,3 +41,10 @@ document.addEventListener("htmx:beforeSwap", (event) => {
   event.detail.shouldSwap = false;
   say("Not kept: you have been signed out. What you entered is still here. Sign in again in another tab, then come back to this one.");
 });
+
+// A refused form shows what to mend: the first field that is marked, or else why it was refused.
+document.addEventListener("htmx:afterSettle", (event) => {
+  if (event.detail.target?.id !== "entry" || event.detail.xhr?.status !== 422) return;
+  const marked = document.querySelector("#entry .wrong") ?? document.querySelector("#entry .refused");
+  marked?.scrollIntoView({ block: "center" });
+});

@@ -13,6 +13,7 @@ from PIL import Image
 from restoration.models import Finding, Member, Photograph
 
 HTMX = {"HX-Request": "true"}
+CHOSEN = {"HX-Request": "true", "HX-Target": "waiting"}
 
 
 @pytest.fixture
@@ -325,7 +326,7 @@ def test_a_photograph_too_many_is_said_and_the_first_twenty_wait(surveyor, addre
 
 def test_photographs_are_taken_in_as_they_are_chosen_without_judging_the_rest(surveyor, address):
     data = form_data(condition="", step="photographs", photographs=picture())
-    response = surveyor.post(address, data, headers=HTMX)
+    response = surveyor.post(address, data, headers=CHOSEN)
     page = response.content.decode()
     assert response.status_code == 200
     assert len(tokens(response)) == 1
@@ -336,10 +337,10 @@ def test_photographs_are_taken_in_as_they_are_chosen_without_judging_the_rest(su
 
 def test_only_the_new_ones_come_back_when_photographs_are_taken_in_one_by_one(surveyor, address):
     data = form_data(step="photographs")
-    first = tokens(surveyor.post(address, data | {"photographs": picture()}, headers=HTMX))
+    first = tokens(surveyor.post(address, data | {"photographs": picture()}, headers=CHOSEN))
     bad = SimpleUploadedFile("x.jpg", b"no")
     response = surveyor.post(
-        address, data | {"photograph": first, "photographs": [picture("b.png"), bad]}, headers=HTMX
+        address, data | {"photograph": first, "photographs": [picture("b.png"), bad]}, headers=CHOSEN
     )
     assert response.status_code == 422
     assert len(tokens(response)) == 1
