@@ -11,6 +11,7 @@ from restoration.views import (
     photographs,
     repeated_members,
     replacements,
+    reports,
     surveys,
     thread,
     vessels,
@@ -70,4 +71,10 @@ urlpatterns = [
     path("t/", thread.trace, name="trace"),
     path("t/<str:tag>/", thread.thread, name="thread"),
     # Reports
+    path("reports/", reports.reports, name="reports"),
+    path("reports/<int:pk>/", reports.report, name="report"),
+    path("reports/<int:pk>/pdf/", reports.report_pdf, name="report_pdf"),
+    path("surveys/<int:survey_id>/report/", reports.report_draft, name="report_draft"),
+    path("surveys/<int:survey_id>/report/pdf/", reports.report_draft_pdf, name="report_draft_pdf"),
+    path("surveys/<int:survey_id>/report/issue/", reports.report_issue, name="report_issue"),
 ]

@@ -6,10 +6,10 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
 from restoration.reports.content import ReportContent
+from restoration.reports.pdf.contents import Contents
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.letters import STAND_IN, markup, not_printable
 from restoration.reports.pdf.marks import ClassMark
-from restoration.reports.pdf.page import contents
 from restoration.reports.pdf.parts import bold, marked, subheading, text, texts, title_block
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import (
@@ -46,7 +46,7 @@ def cover(content: ReportContent, title: str, said: Sequence[str], width: float)
         title_block(facts, width),
         Spacer(1, 9 * mm),
         text("Contents", "heading_2"),
-        contents(),
+        Contents(),
         *_letters_note(said),
     ]
 

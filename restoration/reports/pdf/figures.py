@@ -83,15 +83,20 @@ def photographs(
     pictures: Sequence[PictureTaken], captions: Sequence[str], store: Pictures, width: float
 ) -> list[Flowable]:
     """One photograph large, more of them in pairs; a caption stays with its photograph."""
-    if len(pictures) == 1:
-        return [KeepTogether(_figure(pictures[0], captions[0], store, LONE_BOX))]
-    column = (width - GAP) / 2
-    cells = [
-        _figure(picture, caption, store, (column, PAIR_HEIGHT))
+    box = box_for(len(pictures), width)
+    figures = [
+        _figure(picture, caption, store, box)
         for picture, caption in zip(pictures, captions, strict=True)
     ]
-    cells += [[]] * (len(cells) % 2)
-    return [_pair(cells[n : n + 2], column) for n in range(0, len(cells), 2)]
+    if len(figures) == 1:
+        return [KeepTogether(figures[0])]
+    figures += [[]] * (len(figures) % 2)
+    return [_pair(figures[n : n + 2], box[0]) for n in range(0, len(figures), 2)]
+
+
+def box_for(count: int, width: float) -> tuple[float, float]:
+    """The room each of so many photographs of a finding is given."""
+    return LONE_BOX if count == 1 else ((width - GAP) / 2, PAIR_HEIGHT)
 
 
 def _figure(

@@ -9,11 +9,9 @@ from reportlab.lib.pagesizes import A4
 from reportlab.lib.units import mm
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 from reportlab.platypus.doctemplate import IndexingFlowable
-from reportlab.platypus.tableofcontents import TableOfContents
 
-from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, text
-from restoration.reports.pdf.tables import Schedule
-from restoration.reports.pdf.type import BOLD, DRAFT_WASH, HAIR, INK, THIN, contents_style
+from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, WholeRows, text
+from restoration.reports.pdf.type import BOLD, DRAFT_WASH, HAIR, INK, THIN
 
 # Pictures go in as they are; the text coding would make them a quarter larger.
 rl_config.useA85 = 0
@@ -72,7 +70,7 @@ class Paper(BaseDocTemplate):
         self.words = words
         self.total = PageTotal()
         self.width_inside, self.height_inside = inside(page_size)
-        Schedule.page_height = self.height_inside
+        WholeRows.page_height = self.height_inside
         frame = Frame(
             LEFT, BOTTOM, self.width_inside, self.height_inside,
             leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
@@ -94,19 +92,6 @@ def made(story: Sequence[Flowable], words: SheetWords, page_size=A4) -> bytes:
     paper = Paper(file, words, page_size)
     paper.multiBuild([paper.total, *story])
     return file.getvalue()
-
-
-def contents() -> Flowable:
-    return TableOfContents(
-        levelStyles=[contents_style(level) for level in range(2)],
-        dotsMinLevel=0,
-        tableStyle=[
-            ("LEFTPADDING", (0, 0), (-1, -1), 0),
-            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-            ("TOPPADDING", (0, 0), (-1, -1), 0),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), 0.5),
-        ],
-    )
 
 
 def _draw_edges(canvas, paper: Paper) -> None:

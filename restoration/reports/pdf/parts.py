@@ -50,8 +50,8 @@ class Heading(Paragraph):
         c.bookmarkHorizontal(self.key, 0, self.height + 6)
         c.addOutlineEntry(self.title, self.key, self.level, closed=self.level > 0)
         if self.in_contents:
-            entry = (self.level, markup(self.title), c.getPageNumber(), self.key)
-            c._doctemplate.notify("TOCEntry", entry)
+            entry = f'<a href="#{markup(self.key)}">{markup(self.title)}</a>'
+            c._doctemplate.notify("contents", (self.level, entry, c.getPageNumber()))
         if self.level == 0:
             c.saveState()
             c.setStrokeColor(ACCENT)
@@ -76,12 +76,26 @@ def subheading(title: str) -> list[Flowable]:
     return [CondPageBreak(22 * mm), text(title, "heading_3")]
 
 
+class WholeRows(Table):
+    """A table that breaks between rows; a row only where it is taller than a whole page."""
+
+    page_height = 0.0
+
+    def split(self, available_width, available_height):
+        self.splitInRow = 0
+        parts = super().split(available_width, available_height)
+        if not parts and available_height >= self.page_height - 1:
+            self.splitInRow = 1
+            parts = super().split(available_width, available_height)
+        return parts
+
+
 def title_block(facts: Sequence[tuple[str, str]], width: float, *, columns: int = 3) -> Flowable:
     """Particulars as at the corner of a drawing: a small label over each value, ruled all round."""
     cells = [[text(label, "label"), text(value, "cell")] for label, value in facts]
     cells += [[]] * (-len(cells) % columns)
     rows = [cells[n : n + columns] for n in range(0, len(cells), columns)]
-    table = Table(rows, colWidths=[width / columns] * columns, splitInRow=1)
+    table = WholeRows(rows, colWidths=[width / columns] * columns)
     table.setStyle(
         TableStyle(
             [
@@ -98,7 +112,7 @@ def title_block(facts: Sequence[tuple[str, str]], width: float, *, columns: int 
 def caution(words: str, width: float) -> Flowable:
     """A caution: an accent rule beside it, and the word."""
     said = marked(f'<font color="#93391a"><b>Caution.</b></font> {markup(words)}', "small")
-    table = Table([[said]], colWidths=[width], splitInRow=1, spaceBefore=3, spaceAfter=5)
+    table = WholeRows([[said]], colWidths=[width], spaceBefore=3, spaceAfter=5)
     table.setStyle(TableStyle([("LINEBEFORE", (0, 0), (0, -1), 2, ACCENT), *_padding(8, 0, 1, 2)]))
     return table
 

@@ -10,7 +10,7 @@ from restoration.reports.pdf.chapters_end import cautions, costs, methods, sign_
 from restoration.reports.pdf.chapters_findings import findings, members
 from restoration.reports.pdf.chapters_opening import cover, identity, limits, summary
 from restoration.reports.pdf.chapters_timber import schedule_of_replacements, timber_threads
-from restoration.reports.pdf.figures import Pictures
+from restoration.reports.pdf.figures import Pictures, box_for
 from restoration.reports.pdf.page import SheetWords, inside, made
 from restoration.reports.pdf.parts import heading
 from restoration.reports.pdf.words import day
@@ -38,9 +38,18 @@ def draw_report(content: ReportContent, pictures: Pictures) -> bytes:
     width, _ = inside()
     story = [*cover(content, TITLE, list(strings(content)), width), PageBreak()]
     for number, (title, key, chapter) in enumerate(CHAPTERS, 1):
-        story += heading(f"{number}  {title}", 0, key, room=_ROOM.get(key, 200))
+        story += heading(f"{number} {title}", 0, key, room=_ROOM.get(key, 200))
         story += chapter(content, pictures, width)
     return made(story, _sheet_words(content))
+
+
+def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
+    """The slow part of drawing, done ahead where what comes after must be quick."""
+    width, _ = inside()
+    for member in content.members:
+        taken = member.finding.pictures if member.finding else ()
+        for picture in taken:
+            pictures.jpeg(picture.file, *box_for(len(taken), width))
 
 
 # A chapter that opens with a table wants more of the page before it starts.

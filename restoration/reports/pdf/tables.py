@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from reportlab.platypus import Flowable, Table, TableStyle
+from reportlab.platypus import Flowable, TableStyle
 
-from restoration.reports.pdf.parts import marked, text
+from restoration.reports.pdf.parts import WholeRows, marked, text
 from restoration.reports.pdf.type import HAIR, INK, LINE, STRONG, THIN
 
 Cell = str | Flowable | list[Flowable]
@@ -30,20 +30,6 @@ class Row:
     style: list[tuple] = field(default_factory=list)
 
 
-class Schedule(Table):
-    """A row is broken only where it is taller than a whole page and must be."""
-
-    page_height = 0.0
-
-    def split(self, available_width, available_height):
-        self.splitInRow = 0
-        parts = super().split(available_width, available_height)
-        if not parts and available_height >= self.page_height - 1:
-            self.splitInRow = 1
-            parts = super().split(available_width, available_height)
-        return parts
-
-
 def schedule(columns: Sequence[Column], rows: Sequence[Row], width: float) -> Flowable:
     """A ruled table under a head that every page repeats."""
     share = width / sum(column.share for column in columns)
@@ -51,7 +37,7 @@ def schedule(columns: Sequence[Column], rows: Sequence[Row], width: float) -> Fl
     rules: list[tuple] = [*_RULES, ("LINEBELOW", (0, 0), (-1, 0), STRONG, INK)]
     for row in rows:
         _add(data, rules, row, columns)
-    table = Schedule(
+    table = WholeRows(
         data,
         colWidths=[column.share * share for column in columns],
         repeatRows=1,

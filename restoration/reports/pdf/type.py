@@ -5,7 +5,6 @@ from functools import cache
 from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.lib.units import mm
 
 from restoration.reports.pdf.letters import register_fonts
 
@@ -20,6 +19,7 @@ HAIR, THIN, STRONG = 0.4, 0.7, 1.4
 # name: (face, size, leading, space before, space after)
 _SCALE = {
     "body": (REGULAR, 9.5, 13.5, 0, 5),
+    "entry": (REGULAR, 9.5, 12.5, 0, 0),
     "small": (REGULAR, 8, 11, 0, 3),
     "label": (REGULAR, 7, 9, 0, 0),
     "cell": (REGULAR, 8, 10.6, 0, 0),
@@ -52,16 +52,4 @@ def style(name: str, *, shaped: bool = False, right: bool = False) -> ParagraphS
         allowOrphans=0,
         shaping=int(shaped),
         alignment=TA_RIGHT if right else 0,
-    )
-
-
-@cache
-def contents_style(level: int) -> ParagraphStyle:
-    return ParagraphStyle(
-        f"contents_{level}",
-        parent=style("body" if level == 0 else "small"),
-        leftIndent=level * 6 * mm,
-        rightIndent=14 * mm,
-        spaceBefore=2 if level == 0 else 0,
-        spaceAfter=0,
     )

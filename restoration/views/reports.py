@@ -1,0 +1,164 @@
+import hashlib
+
+from django.core.exceptions import ValidationError
+from django.core.files.storage import default_storage
+from django.core.paginator import Paginator
+from django.db.models import OuterRef, Subquery
+from django.http import FileResponse, Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.cache import patch_cache_control
+
+from restoration.actions.reports import draft_content, issue_report, next_number
+from restoration.forms.reports import IssueForm
+from restoration.models import Report, Survey, User, Vessel
+from restoration.reports.checklist import checklist
+from restoration.reports.frozen import from_json
+from restoration.reports.pdf.figures import Pictures
+from restoration.reports.pdf.survey_report import draw_report
+from restoration.reports.summary import summarise
+from timber_stock.web.pages import own_units
+
+A_PAGE = 100
+
+
+def reports(request):
+    rows = Report.objects.visible_to(request.user).select_related(
+        "vessel", "survey", "issued_by", "superseded_by"
+    )
+    page = Paginator(rows.order_by("-issued_at", "-pk"), A_PAGE).get_page(request.GET.get("page"))
+    surveys = [] if request.user.role == "client" else _newest_of_each_vessel()
+    return render(request, "restoration/reports.html", {"page": page, "surveys": surveys})
+
+
+def _newest_of_each_vessel():
+    newest = Survey.objects.filter(vessel=OuterRef("pk")).newest_first().values("pk")[:1]
+    keys = Vessel.objects.annotate(newest=Subquery(newest)).values("newest")
+    return Survey.objects.filter(pk__in=keys).select_related("vessel").order_by("vessel__name")
+
+
+def report_draft(request, survey_id):
+    survey = _survey(survey_id)
+    return _draft_page(request, survey, IssueForm(initial=_first_words(request, survey)))
+
+
+def report_draft_pdf(request, survey_id):
+    """The draft as paper: as the form was filled in, or by its first words when just asked for."""
+    survey = _survey(survey_id)
+    form = IssueForm(request.POST if request.method == "POST" else _first_words(request, survey))
+    if not form.is_valid():
+        return _draft_page(request, survey, form)
+    content = draft_content(survey_id=survey.pk, by=request.user, **form.said())
+    response = HttpResponse(
+        draw_report(content, Pictures(default_storage.open)), content_type="application/pdf"
+    )
+    name = f"{content.vessel.code}-draft-report.pdf"
+    response.headers["Content-Disposition"] = f'inline; filename="{name}"'
+    return _private(response, no_store=True)
+
+
+def report_issue(request, survey_id):
+    survey = _survey(survey_id)
+    if request.method != "POST":
+        return redirect("restoration:report_draft", survey.pk)
+    form = IssueForm(request.POST)
+    if form.is_valid():
+        shown = request.POST.get("expecting", "")
+        given = {"survey": survey, "by": request.user, "at": timezone.now(), **form.said()}
+        try:
+            return redirect(
+                issue_report(expecting=int(shown) if shown.isdecimal() else None, **given)
+            )
+        except ValidationError as error:
+            form.add_error(None, error)
+    return _draft_page(request, survey, form)
+
+
+def report(request, pk):
+    report = get_object_or_404(
+        Report.objects.select_related(
+            "vessel", "survey", "issued_by", "supersedes", "superseded_by"
+        ),
+        pk=pk,
+    )
+    content = from_json(report.content)
+    context = {
+        "report": report,
+        "content": content,
+        "in_short": summarise(content),
+        "file": _file_state(report),
+    }
+    return render(request, "restoration/report.html", context)
+
+
+def report_pdf(request, pk):
+    report = get_object_or_404(Report, pk=pk)
+    name = f"{report.content['vessel']['code']}-report-{report.number}.pdf"
+    try:
+        file = report.pdf.open("rb")
+    except FileNotFoundError as error:
+        raise Http404("The file of this report is not in the store.") from error
+    response = FileResponse(file, filename=name, content_type="application/pdf")
+    return _private(response, max_age=3600)
+
+
+def _survey(survey_id: int) -> Survey:
+    return get_object_or_404(Survey.objects.select_related("vessel__client"), pk=survey_id)
+
+
+def _first_words(request, survey: Survey) -> dict:
+    """What the form says before anyone has touched it: the client, and how they read lengths."""
+    client = survey.vessel.client
+    reader = User.objects.filter(client=client).order_by("pk").first()
+    return {
+        "reader_units": reader.units if reader else own_units(request),
+        "readers": client.name,
+        "remarks": "",
+    }
+
+
+def _draft_page(request, survey: Survey, form: IssueForm):
+    content = draft_content(
+        survey_id=survey.pk,
+        by=request.user,
+        units=own_units(request),
+        readers=form["readers"].value() or "",
+        remarks=form["remarks"].value() or "",
+    )
+    context = {
+        "survey": survey,
+        "form": form,
+        "number": next_number(survey.vessel_id),
+        "content": content,
+        "in_short": summarise(content),
+        "points": checklist(content, _lost_files(content)),
+    }
+    status = 422 if form.is_bound else 200
+    return render(request, "restoration/report_draft.html", context, status=status)
+
+
+def _lost_files(content) -> list[str]:
+    """The marks of members whose photographs' files are not in the store."""
+    return [
+        member.mark
+        for member in content.members
+        if member.finding
+        for picture in member.finding.pictures
+        if not default_storage.exists(picture.file)
+    ]
+
+
+def _file_state(report: Report) -> str:
+    """Whether the stored file is still the one that was issued, told from its bytes."""
+    try:
+        with report.pdf.open("rb") as file:
+            held = hashlib.file_digest(file, "sha256").hexdigest()
+    except FileNotFoundError:
+        return "missing"
+    return "as issued" if held == report.sha256 else "changed"
+
+
+def _private(response, **control):
+    patch_cache_control(response, private=True, **control)
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    return response
