@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-WIDE, HIGH = 160, 74
+WIDE, HIGH = 160, 78
 ACROSS, DOWN = WIDE + 34, HIGH + 24
 EDGE = 24
 LINE = 16

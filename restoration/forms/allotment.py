@@ -19,11 +19,11 @@ class AllotForm(PlainForm):
         widget=forms.HiddenInput,
         error_messages={"required": "Choose a board.", "invalid_choice": "Choose a board."},
     )
-    from_mm = LengthField(label="from, measured from the butt end")
+    from_mm = LengthField(label="From, measured from the butt end")
     to_mm = LengthField(
-        label="to", help_text="Leave the saw its kerf between two pieces out of one board."
+        label="To", help_text="Leave the saw its kerf between two pieces out of one board."
     )
-    on = DayDone(label="date")
+    on = DayDone(label="Date")
     note = forms.CharField(max_length=200, required=False)
 
     def __init__(self, *args, free: Sequence[Stretch] = (), **options):
@@ -45,5 +45,5 @@ class AllotForm(PlainForm):
 class DoneForm(PlainForm):
     """When a piece was cut or fitted, and by whom."""
 
-    on = DayDone(label="date")
-    by = forms.CharField(label="by whom", max_length=120)
+    on = DayDone(label="Date")
+    by = forms.CharField(label="By whom", max_length=120)

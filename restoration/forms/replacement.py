@@ -12,7 +12,7 @@ SIZES = ("sided_mm", "moulded_mm", "length_mm")
 
 
 GROUPS = {
-    "The wood": ["wood", "other_woods", "seasoning", "moisture_percent"],
+    "The wood": ["wood", "seasoning", "moisture_percent", "other_woods"],
     "Finished size": [*SIZES],
     "How it lies in the log": ["rings", "rings_face", "clear_of_heart", "sapwood_allowed"],
     "Fastenings and notes": ["fastenings", "note"],
@@ -21,14 +21,18 @@ GROUPS = {
 
 
 class SpecForm(TradeModelForm):
-    sided_mm = LengthField(label="finished sided")
-    moulded_mm = LengthField(label="finished moulded")
-    length_mm = LengthField(label="finished length")
+    sided_mm = LengthField(label="Finished sided")
+    moulded_mm = LengthField(label="Finished moulded")
+    length_mm = LengthField(label="Finished length")
 
     class Meta:
         model = ReplacementSpec
         fields = [name for names in GROUPS.values() for name in names]
-        widgets = {"other_woods": forms.CheckboxSelectMultiple}
+        widgets = {
+            "other_woods": forms.CheckboxSelectMultiple,
+            "fastenings": forms.Textarea({"rows": 3}),
+            "note": forms.Textarea({"rows": 3}),
+        }
         help_texts = {
             "rings_face": "Which face the ring direction is judged on.",
             "clear_of_heart": "A piece with the heart in it checks as it dries.",
@@ -66,5 +70,5 @@ class SpecFilterForm(forms.Form):
 class ReasonForm(PlainForm):
     """For taking something back: the day, and why."""
 
-    on = DayDone(label="date")
-    reason = forms.CharField(label="why", max_length=200)
+    on = DayDone(label="Date")
+    reason = forms.CharField(label="Why", max_length=200)

@@ -108,12 +108,13 @@ def _to_weigh(spec: ReplacementSpec, board: timber.Board) -> tuple[str, ...]:
     """What differs from what was asked, and does not by itself rule a board out."""
     mind = []
     if spec.clear_of_heart and board.heart != "clear":
-        mind.append(f"heart: {board.get_heart_display()}; asked for clear of heart")
+        heart = "heart not known" if board.heart == "unknown" else board.get_heart_display()
+        mind.append(f"{heart}; asked for clear of heart")
     if not spec.sapwood_allowed and board.has_sapwood:
         mind.append("has sapwood, which is not allowed")
     if spec.rings not in ("any", board.rings):
         asked = spec.get_rings_display()
-        mind.append(f"rings: {board.get_rings_display()}; asked for {asked}")
+        mind.append(f"rings {board.get_rings_display()}; asked for {asked}")
     if spec.seasoning == "seasoned" and board.state != "ready":
         mind.append(f"{board.get_state_display()}; asked for seasoned")
     if spec.seasoning == "green" and board.state != "green":

@@ -61,6 +61,14 @@ class Piece:
     received_on: date | None
     is_in_stock: bool
 
+    @property
+    def grain(self) -> str:
+        """How it was taken out of the log, in words."""
+        unknown = "not known"
+        heart = "heart not known" if self.heart == unknown else self.heart
+        rings = [] if self.rings == unknown else [self.rings]
+        return "; ".join([heart, *rings, *(["with sapwood"] if self.has_sapwood else [])])
+
 
 @dataclass(frozen=True)
 class Use:

@@ -28,9 +28,9 @@ class ThreadPicture:
         return list(self.places.values())
 
     def _add_log(self, log: LogFacts) -> None:
-        ends = " and ".join(self._long(d) for d in (log.butt_diameter_mm, log.top_diameter_mm))
-        facts = ("log, " + log.wood, self._long(log.length_mm), "ends " + ends)
-        self._add("log", log.id, 0, log.tag, facts, "Log " + log.tag, parent="")
+        butt, top = (self._long(mm) for mm in (log.butt_diameter_mm, log.top_diameter_mm))
+        facts = ("log, " + log.wood, self._long(log.length_mm), "butt " + butt)
+        self._add("log", log.id, 0, log.tag, facts, f"Log {log.tag}, top {top}", parent="")
 
     def _add_pieces(self, start: list[Piece], whence: str, column: int) -> None:
         for piece in self.timber.walk(start):

@@ -67,6 +67,7 @@ def _allot_page(request, spec, choice, form):
         "chosen": choice and _shown(choice),
         "form": form,
         "asked": asked,
+        "most": board_choice.MOST_SHOWN,
         "gone": request.GET.get("board") and not choice,
         "serving": [_shown(each) for each in board_choice.boards_that_serve(spec)],
         "others": []
@@ -75,7 +76,7 @@ def _allot_page(request, spec, choice, form):
     }
     status = 422 if form is not None and form.is_bound else 200
     return page_or_piece(
-        request, "restoration/allot.html", "restoration/_chosen.html", context, status=status
+        request, "restoration/allot.html", "restoration/_allot_chosen.html", context, status=status
     )
 
 

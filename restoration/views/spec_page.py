@@ -5,7 +5,7 @@ from django.shortcuts import get_object_or_404
 from restoration.models import ReplacementSpec
 from timber_stock.web.pages import page_or_piece
 
-PAGE, PIECE = "restoration/spec.html", "restoration/_standing.html"
+PAGE, PIECE = "restoration/spec.html", "restoration/_spec_timber.html"
 
 
 def show_spec(request, pk, *, status=200, **more):

@@ -47,9 +47,7 @@ def given(woods, **changed):
     } | changed  # fmt: skip
 
 
-def test_a_specification_begins_with_the_members_own_sizes_as_they_were_typed(
-    yard_client, finding
-):
+def test_a_specification_begins_with_the_members_own_sizes_as_they_were_typed(yard_client, finding):
     form = yard_client.get(reverse("restoration:spec_new", args=[finding.pk])).context["form"]
     assert form["length_mm"].value() == "3-7-2"
     assert form["sided_mm"].value() == "2 1/2"
