@@ -8,9 +8,9 @@ class IssueForm(PlainForm):
     """What the issuer decides: how the reader reads lengths, for whom it is, what else to say."""
 
     # `units` names the person's own units in every form, so the reader's have another name.
-    reader_units = forms.ChoiceField(label="lengths in", choices=Units)
+    reader_units = forms.ChoiceField(label="Lengths in", choices=Units)
     readers = forms.CharField(
-        label="meant for",
+        label="Meant for",
         max_length=300,
         help_text="For whom the report is meant, and who may rely on it.",
     )

@@ -3,7 +3,6 @@ import hashlib
 from django.core.exceptions import ValidationError
 from django.core.files.storage import default_storage
 from django.core.paginator import Paginator
-from django.db.models import OuterRef, Subquery
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -11,7 +10,7 @@ from django.utils.cache import patch_cache_control
 
 from restoration.actions.reports import draft_content, issue_report, next_number
 from restoration.forms.reports import IssueForm
-from restoration.models import Report, Survey, User, Vessel
+from restoration.models import Report, Survey, User
 from restoration.reports.checklist import checklist
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import Pictures
@@ -27,14 +26,18 @@ def reports(request):
         "vessel", "survey", "issued_by", "superseded_by"
     )
     page = Paginator(rows.order_by("-issued_at", "-pk"), A_PAGE).get_page(request.GET.get("page"))
-    surveys = [] if request.user.role == "client" else _newest_of_each_vessel()
-    return render(request, "restoration/reports.html", {"page": page, "surveys": surveys})
+    newest, older = ([], []) if request.user.role == "client" else _surveys()
+    context = {"page": page, "newest": newest, "older": older}
+    return render(request, "restoration/reports.html", context)
 
 
-def _newest_of_each_vessel():
-    newest = Survey.objects.filter(vessel=OuterRef("pk")).newest_first().values("pk")[:1]
-    keys = Vessel.objects.annotate(newest=Subquery(newest)).values("newest")
-    return Survey.objects.filter(pk__in=keys).select_related("vessel").order_by("vessel__name")
+def _surveys() -> tuple[list[Survey], list[Survey]]:
+    """The newest survey of each vessel, which is the one to report on as a rule; and the others."""
+    newest, older = {}, []
+    for survey in Survey.objects.newest_first().select_related("vessel"):
+        if newest.setdefault(survey.vessel_id, survey) is not survey:
+            older.append(survey)
+    return list(newest.values()), older[:A_PAGE]
 
 
 def report_draft(request, survey_id):
