@@ -92,6 +92,8 @@ def relabel_boards(*, members) -> None:
 
 def _locked(allotment: Allotment) -> Allotment:
     timber.lock_board(allotment.board_id)
+    # Held too, so that nobody changes what is asked for while a piece is being cut to it.
+    ReplacementSpec.objects.select_for_update().get(pk=allotment.spec_id)
     allotment = Allotment.objects.select_for_update().get(pk=allotment.pk)
     if allotment.withdrawn_on:
         raise ValidationError("This allotment was withdrawn.")

@@ -73,6 +73,19 @@ def test_a_wood_that_is_also_acceptable_serves_and_a_thin_or_short_board_does_no
     assert tags(yard_client.get(page).context["serving"]) == []
 
 
+def test_boards_too_small_do_not_crowd_out_the_one_that_serves(
+    yard_client, page, deep_log, woods, monkeypatch
+):
+    monkeypatch.setattr("restoration.reports.board_choice.MOST_LOOKED_AT", 3)
+    mill = deep_log.supplier
+    for n in range(5):
+        Board.objects.create(
+            tag=f"N{n}", species=woods["oak_white"], supplier=mill, thickness_mm=25, width_mm=90,
+            length_mm=3000,
+        )  # fmt: skip
+    assert "L7-2b1" in tags(yard_client.get(page).context["serving"])
+
+
 def test_the_first_free_length_that_fits_is_proposed_and_drawn(
     yard_client, page, survey, make_spec, deep_log, promise
 ):

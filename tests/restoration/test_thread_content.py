@@ -14,6 +14,7 @@ from restoration.reports.thread_content import (
     member_thread,
     members_timber,
 )
+from timber_stock.actions import Piece, resaw_board
 from timber_stock.models import Board
 
 
@@ -35,6 +36,7 @@ def test_a_members_chain_runs_from_its_log_down_to_the_length_it_took(floor, dee
         ("L7-2b", "board"),
         ("L7-2b1", "board"),
     ]
+    assert [piece.depth for piece in chain.pieces] == [1, 2, 3]
     assert chain.pieces[-1].sawn_on == date(2025, 11, 20)
     assert chain.pieces[-1].heart == "clear of heart"
     assert (chain.use.from_mm, chain.use.to_mm, chain.use.stage) == (200, 1350, "fitted")
@@ -55,6 +57,25 @@ def test_a_member_of_two_lengths_has_two_chains_and_one_of_none_has_none(
     assert set(by_tag) == {"L7-1", "Q3"}
     assert by_tag["Q3"].log is None
     assert by_tag["Q3"].pieces[0].supplier == "Drayhithe Timber"
+
+
+def test_a_board_bought_sawn_and_resawn_twice_is_followed_to_where_it_was_bought(
+    floor, bought_board, promise
+):
+    board = bought_board
+    for tag, width in (("Q3a", 200), ("Q3a1", 150)):
+        resaw_board(
+            board=board, sawn_on=date(2025, 6, 1), sawn_by="J. Sawyer", kerf_mm=2,
+            pieces=[Piece(tag, 60, width, 2400)],
+        )  # fmt: skip
+        board = Board.objects.get(tag=tag)
+    promise(floor, "Q3a1", 0, 1200)
+    (chain,) = member_thread([floor.finding.member_id])[floor.finding.member_id]
+    assert [(p.tag, p.word, p.depth) for p in chain.pieces] == [
+        ("Q3", "board", 1),
+        ("Q3a", "board", 2),
+        ("Q3a1", "board", 3),
+    ]
 
 
 def test_what_was_withdrawn_is_no_part_of_the_thread(floor, deep_log, promise):
