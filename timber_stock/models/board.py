@@ -139,10 +139,24 @@ class Board(AsTyped):
         return self.sawing and (self.sawing.source_board or self.sawing.source_log)
 
 
+class ReadingMethod(models.TextChoices):
+    PIN_METER = "meter", "pin meter"
+    OVENDRY = "oven", "sample weighed and dried"
+
+
 class MoistureReading(models.Model):
+    """One reading as it was taken; what a correction makes of it is never written over it."""
+
     board = models.ForeignKey(Board, models.CASCADE, related_name="moisture_readings")
     read_on = models.DateField("read on")
     percent = models.FloatField("moisture, percent")
+    method = models.CharField(
+        "how it was found",
+        max_length=10,
+        choices=ReadingMethod,
+        default=ReadingMethod.PIN_METER,
+    )
+    temperature_c = models.FloatField("temperature of the wood", null=True, blank=True)
     depth_mm = models.FloatField("depth of the pins", null=True, blank=True)
     instrument = models.CharField(max_length=120, blank=True)
     read_by = models.CharField("read by", max_length=120, blank=True)
@@ -155,6 +169,11 @@ class MoistureReading(models.Model):
                 name="moisture_0_to_300",
                 violation_error_message="Moisture is a percentage of the dry weight, between 0 and "
                 "300.",
+            ),
+            models.CheckConstraint(
+                condition=Q(temperature_c=None) | Q(temperature_c__gte=-60, temperature_c__lte=100),
+                name="wood_temperature_possible",
+                violation_error_message="The temperature of the wood lies between -60 and 100 °C.",
             ),
         ]
 

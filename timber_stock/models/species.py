@@ -1,4 +1,6 @@
 from django.db import models
+from django.db.models import Q
+from django.urls import reverse
 
 
 class SpeciesQuerySet(models.QuerySet):
@@ -7,6 +9,13 @@ class SpeciesQuerySet(models.QuerySet):
 
     def by_botanical_name(self):
         return self.order_by("botanical_name")
+
+    def matching(self, text):
+        return self.filter(Q(botanical_name__icontains=text) | Q(common_name__icontains=text))
+
+    def with_own_figures(self):
+        """Read with them once, so that a list needs no query a row."""
+        return self.prefetch_related("own_figures")
 
 
 class Species(models.Model):
@@ -30,3 +39,6 @@ class Species(models.Model):
 
     def __str__(self):
         return f"{self.common_name} ({self.botanical_name})"
+
+    def get_absolute_url(self):
+        return reverse("timber_stock:wood", args=[self.pk])

@@ -14,7 +14,9 @@ class Command(BaseCommand):
     def handle(self, *args, **options):
         with WOODS.open(encoding="utf-8", newline="") as file:
             rows = list(csv.DictReader(file))
-        for row in rows:
+        ours = set(Species.objects.filter(is_ours=True).values_list("code", flat=True))
+        kept = [row for row in rows if row["id"] not in ours]
+        for row in kept:
             Species.objects.update_or_create(
                 code=row["id"],
                 is_ours=False,
@@ -25,4 +27,7 @@ class Command(BaseCommand):
                     "source": row["source"],
                 },
             )
-        self.stdout.write(f"{len(rows)} reference woods are in the register.")
+        self.stdout.write(f"{len(kept)} reference woods are in the register.")
+        for row in rows:
+            if row["id"] in ours:
+                self.stdout.write(f"The yard's own wood {row['id']} stays as the yard has it.")
