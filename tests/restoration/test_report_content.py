@@ -89,7 +89,7 @@ def test_only_the_newest_finding_of_a_member_in_this_survey_counts(told, people)
 
 
 def test_estimates_are_added_exactly_and_what_has_none_is_counted(told, make_spec):
-    for mark, cost in (("F13", "0.10"), ("F14", "0.20"), ("F15", None)):
+    for mark, cost in (("F13", "0.30"), ("F14", "0.00"), ("F15", None)):
         spec = make_spec(told, mark)
         ReplacementSpec.objects.filter(pk=spec.pk).update(cost_estimate=cost and Decimal(cost))
     summary = summarise(gathered(told))

@@ -389,6 +389,17 @@ def test_a_long_note_is_printed_whole_wherever_it_stands(note):
     assert letters.count(note[0]) >= 3 * note.count(note[0])
 
 
+@pytest.mark.parametrize("name", ["Wren " * 24, "W" * 120], ids=["words", "one word"])
+def test_the_longest_names_fit_the_edges_of_the_sheet_shortened_and_the_cover_whole(name):
+    vessel = replace(FULL.vessel, name=name.strip())
+    reader = read(drawn(replace(FULL, vessel=vessel, yard=Party(name, ""))))
+    said = [page.extract_text() for page in reader.pages]
+    letters = re.sub(r"\s", "", said[0])
+    assert re.sub(r"\s", "", name) in letters
+    assert all("…" in page and "1 of" in said[0] for page in said)
+    assert "Report 3, issued 9 April 2026" in said[1]
+
+
 def test_schedules_repeat_their_heads_and_no_row_is_split():
     floors = [member(f"F{n}", found=finding(seen="")) for n in range(1, 90)]
     pages = [" ".join(page.extract_text().split()) for page in read(drawn(report(*floors))).pages]

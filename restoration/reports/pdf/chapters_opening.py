@@ -20,7 +20,6 @@ from restoration.reports.pdf.words import (
     length,
     listed,
     money,
-    number,
     sentence,
     shortened,
 )
@@ -144,7 +143,7 @@ def estimates(sum_of: Money, currency: str) -> str:
         return "No replacement is open that has still to be fitted."
     said = (
         f"{count(sum_of.count, 'replacement')} still to be fitted: estimated at "
-        f"{money(sum_of.cost, currency)} and {number(float(sum_of.hours))} hours."
+        f"{money(sum_of.cost, currency)} and {sum_of.hours:,} hours."
     )
     without = [
         f"{sum_of.without_cost} without an estimate of cost" if sum_of.without_cost else "",

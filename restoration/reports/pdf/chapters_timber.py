@@ -22,13 +22,13 @@ def schedule_of_replacements(
     if not content.replacements:
         return [text("No replacement is specified.")]
     columns = [
-        Column("Member", 27),
-        Column("Wood", 40),
-        Column("Finished size", 31),
-        Column("Rings, heart, seasoning", 38),
-        Column("Hours", 13, figures=True),
-        Column(f"Cost, {content.currency}", 20, figures=True),
-        Column("Timber", 19),
+        Column("Member", 25),
+        Column("Wood", 37),
+        Column("Finished size", 29),
+        Column("Rings, heart, seasoning", 35),
+        Column("Hours", 16, figures=True),
+        Column(f"Cost, {content.currency}", 25, figures=True),
+        Column("Timber", 20),
     ]
     rows = [_row(r, content.units) for r in content.replacements]
     rows.append(_total("Total of the estimates", summarise(content).all_work))

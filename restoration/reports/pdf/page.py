@@ -117,10 +117,12 @@ def _draw_draft_mark(canvas, paper: Paper) -> None:
 
 
 def _draw_head(canvas, paper: Paper) -> None:
-    half, rule = paper.width_inside / 2, paper.pagesize[1] - TOP + 5 * mm
-    for words, right in ((paper.words.head_left, False), (paper.words.head_right, True)):
-        said = _one_line(words, "small", half - 4, right=right)
-        said.drawOn(canvas, LEFT + (half + 4 if right else 0), rule + 2.5)
+    most, rule = paper.width_inside * 0.66, paper.pagesize[1] - TOP + 5 * mm
+    rest = paper.width_inside - most
+    left = _one_line(paper.words.head_left, "small", most - 6)
+    right = _one_line(paper.words.head_right, "small", rest, right=True)
+    left.drawOn(canvas, LEFT, rule + 2.5)
+    right.drawOn(canvas, LEFT + most, rule + 2.5)
     canvas.setLineWidth(THIN)
     canvas.line(LEFT, rule, LEFT + paper.width_inside, rule)
 
@@ -149,8 +151,7 @@ def _draw_cell(canvas, left: float, low: float, wide: float, label: str, value: 
 def _one_line(words: str, named: str, wide: float, *, right: bool = False):
     """As much of the words as one line holds: the edges of the sheet have no second one."""
     said = text(words, named, right=right)
-    tall = said.style.leading
-    if said.wrap(wide, tall)[1] > tall:
-        said = said.split(wide, tall + 0.1)[0]
-        said.wrap(wide, tall)
+    while said.wrap(wide, said.style.leading)[1] > said.style.leading and len(words) > 1:
+        words = f"{words[:-2].rstrip()}…"
+        said = text(words, named, right=right)
     return said

@@ -53,7 +53,7 @@ def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
 
 
 # A chapter that opens with a table wants more of the page before it starts.
-_ROOM = {"summary": 700, "members": 300, "findings": 300}
+_ROOM = {"summary": 700, "members": 300, "findings": 230}
 
 
 def strings(thing: object) -> Iterator[str]:
