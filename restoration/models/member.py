@@ -1,6 +1,6 @@
 from django.core.validators import RegexValidator
 from django.db import models
-from django.db.models import Case, Exists, F, OuterRef, Q, Subquery, When
+from django.db.models import Exists, F, OuterRef, Q, Subquery
 from django.db.models.functions import Upper
 from django.urls import reverse
 
@@ -8,6 +8,7 @@ from restoration.calc import grading, vocabulary
 from restoration.models.allotment import Allotment
 from restoration.models.finding import Finding
 from restoration.models.replacement import ReplacementSpec
+from restoration.models.walking import walking_order
 from timber_stock.web.typed import AsTyped
 
 
@@ -25,14 +26,7 @@ class Side(models.TextChoices):
 class MemberQuerySet(models.QuerySet):
     def along_the_hull(self):
         """The order in which one walks the hull: backbone to deck, forward to aft, port first."""
-        table = [When(kind=code, then=n) for n, code in enumerate(vocabulary.member_kinds())]
-        return self.order_by(
-            Case(*table, default=len(table)),
-            F("station_from").asc(nulls_last=True),
-            F("number").asc(nulls_last=True),
-            "side",
-            "mark",
-        )
+        return self.order_by(*walking_order())
 
     def with_condition(self):
         """What the newest finding says of each: `latest_finding_id`, `_condition`, `_measure`."""

@@ -5,6 +5,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from restoration.models.allotment import Allotment
+from restoration.models.walking import walking_order
 from timber_stock.web.typed import AsTyped
 
 
@@ -63,10 +64,7 @@ class ReplacementSpecQuerySet(models.QuerySet):
     def along_the_hull(self):
         """Vessel by vessel, in the order in which one walks each hull."""
         member = "finding__member__"
-        return self.order_by(
-            f"{member}vessel__name", f"{member}kind", f"{member}station_from", f"{member}number",
-            f"{member}side", f"{member}mark", "pk",
-        )  # fmt: skip
+        return self.order_by(f"{member}vessel__name", *walking_order(member), "pk")
 
 
 class ReplacementSpec(AsTyped):

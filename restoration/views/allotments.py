@@ -38,7 +38,7 @@ def allot(request, spec_id):
 def _chosen(spec, board_id):
     if not board_id:
         return None
-    if not str(board_id).isdigit():
+    if not str(board_id).isdecimal():
         raise Http404
     return board_choice.choice_of(spec, int(board_id))
 

@@ -11,6 +11,7 @@ from restoration.actions.replacement import (
 )
 from restoration.forms.replacement import ReasonForm, SpecFilterForm, SpecForm, prefilled
 from restoration.models import Allotment, Finding, ReplacementSpec, Vessel, Yard
+from restoration.models.walking import walking_order
 from restoration.reports.in_hand import to_be_specified
 from restoration.views.attempts import attempt
 from restoration.views.spec_page import show_spec
@@ -33,7 +34,7 @@ def _to_specify(vessel):
     members = to_be_specified().select_related("vessel", "wood")
     if vessel:
         members = members.filter(vessel=vessel)
-    return members.order_by("vessel__name", "kind", "station_from", "number", "side", "mark", "pk")
+    return members.order_by("vessel__name", *walking_order(), "pk")
 
 
 def _specs(vessel, stage):

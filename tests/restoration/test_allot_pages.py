@@ -161,8 +161,9 @@ def test_a_board_that_went_through_the_saw_meanwhile_is_told_of(yard_client, pag
     assert "4 ft" in answer.content.decode()
     gone = yard_client.get(page, {"board": Board.objects.get(tag="L7-2a").pk})
     assert "not in stock any more" in gone.content.decode()
-    assert yard_client.post(page, {"board": "77777", "from_mm": "1"}).status_code == 422
-    assert yard_client.get(page, {"board": "seven"}).status_code == 404
+    for nonsense in ("77777", "9" * 30):
+        assert yard_client.post(page, {"board": nonsense, "from_mm": "1"}).status_code == 422
+    assert yard_client.get(page, {"board": "²"}).status_code == 404
 
 
 def test_nothing_is_allotted_to_what_was_withdrawn(yard_client, page, spec, deep_log):

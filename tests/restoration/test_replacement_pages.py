@@ -189,3 +189,10 @@ def test_the_list_asks_no_more_of_the_database_for_many_than_for_few(
     for n in range(2, 9):
         promise(make_spec(survey, f"F{n}"), "L7-1", 300 * n, 300 * n + 300)
     assert queries() == few
+
+
+def test_replacements_are_listed_as_one_walks_the_hull(yard_client, survey, make_spec):
+    for mark, kind in (("B1", "deck_beam"), ("F2", "floor_timber"), ("K1", "keel")):
+        make_spec(survey, mark, kind)
+    page = yard_client.get(reverse("restoration:replacements")).context["page"]
+    assert [spec.finding.member.mark for spec in page] == ["K1", "F2", "B1"]
