@@ -113,5 +113,11 @@ def test_wetter_is_higher_and_the_axes_are_named():
     )
 
 
+def test_a_single_reading_is_one_point_in_the_middle():
+    svg = moisture_plot_svg([Reading(date(2026, 3, 5), 61)])
+    assert [x for x, _, _ in circles(svg)] == [196]
+    assert ET.fromstring(svg).find(f"{SVG}title").text == "Moisture 61 % on 5 March 2026"
+
+
 def test_no_readings_make_no_plot():
     assert moisture_plot_svg([]) == ""

@@ -140,6 +140,8 @@ def test_a_row_is_added_without_losing_or_judging_what_is_typed(signed_in, log):
     assert 'value="13 ft"' in html
     assert 'value="L07-9"' in html
     assert "This field is required" not in html
+    assert 'name="piece-4-quantity" value="1"' in html
+    assert html.count('<option value="unknown" selected>') == 10  # heart and rings of each row
     piece = send(client, log, {**data, "add_row": "1"}, **{"HX-Request": "true"})
     assert piece.content.decode().count('<fieldset class="piece">') == 5
     assert "<html" not in piece.content.decode()

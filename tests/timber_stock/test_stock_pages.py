@@ -154,11 +154,15 @@ def test_a_log_page_shows_the_yards_rule_with_its_source_beside_the_solid(signed
 
 
 def test_a_log_page_lists_what_came_out_and_where_the_rest_went(signed_in, log, flitch):
+    MoistureReading.objects.create(board=flitch, read_on=date(2026, 2, 9), percent=48.5)
+    MoistureReading.objects.create(board=flitch, read_on=date(2026, 2, 4), percent=61)
     html = page(signed_in(), "log", log.pk)
     assert "3 February 2026, by Bram Oddy" in html
     assert "0.112 m³" in html  # out: 76 x 360 x 4100
     assert "0.009 m³" in html  # kerf: 6 x 360 x 4100
     assert flitch.get_absolute_url() in html
+    assert "48.5 %" in html
+    assert "61 %" not in html
     assert html.count("<svg") == 3  # the mark of the site and the two ends
 
 
@@ -218,6 +222,7 @@ def test_a_board_bought_sawn_needs_its_supplier(signed_in, woods, mill):
     response = post(client, "board_new", **a_board(woods, mill, supplier="", note="keep me"))
     assert response.status_code == 422
     assert "keep me" in response.content.decode()
+    assert "This field is required" in response.content.decode()
     assert not Board.objects.exists()
     response = post(client, "board_new", **a_board(woods, mill))
     board = Board.objects.get(tag="B5")

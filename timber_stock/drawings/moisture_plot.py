@@ -22,43 +22,59 @@ class Reading:
     percent: float
 
 
+@dataclass(frozen=True)
+class Axes:
+    """Where a day and a percentage lie on the paper."""
+
+    first: date
+    last: date
+    top_percent: int
+
+    def x(self, day: date) -> float:
+        days = (self.last - self.first).days
+        if not days:
+            return (LEFT + RIGHT) / 2
+        return LEFT + 14 + (RIGHT - LEFT - 28) * (day - self.first).days / days
+
+    def y(self, percent: float) -> float:
+        return BOTTOM - (BOTTOM - TOP) * percent / self.top_percent
+
+
 def moisture_plot_svg(readings: Sequence[Reading]) -> str:
     """Points for the readings and a line through each day's mean; "" when there are none."""
     if not readings:
         return ""
     readings = sorted(readings, key=lambda reading: reading.on)
-    first, last = readings[0].on, readings[-1].on
-    top = _top_of_scale(max(reading.percent for reading in readings))
-
-    def x(day: date) -> float:
-        days = (last - first).days
-        return (
-            LEFT + 14 + (RIGHT - LEFT - 28) * (day - first).days / days
-            if days
-            else (LEFT + RIGHT) / 2
-        )
-
-    def y(percent: float) -> float:
-        return BOTTOM - (BOTTOM - TOP) * percent / top
-
-    points = [(x(reading.on), y(reading.percent)) for reading in readings]
-    means = [
-        (x(day), y(fmean(reading.percent for reading in group)))
-        for day, group in groupby(readings, key=lambda reading: reading.on)
-    ]
-    title = (
-        f"Moisture from {readings[0].percent:g} % on {_day(first)} to "
-        f"{readings[-1].percent:g} % on {_day(last)}"
-    )
+    most = max(reading.percent for reading in readings)
+    axes = Axes(readings[0].on, readings[-1].on, _top_of_scale(most))
     return drawing(
         WIDTH,
         HEIGHT,
-        title,
-        _scale(top, y),
-        _meter_limit(y(METER_LIMIT_PERCENT)),
-        _line(means),
-        *(element("circle", cx=px, cy=py, r=3.5, fill="#93391a") for px, py in points),
-        _days(first, last, x),
+        _title(readings[0], readings[-1]),
+        _scale(axes),
+        _meter_limit(axes.y(METER_LIMIT_PERCENT)),
+        _line(_daily_means(readings, axes)),
+        *(
+            element("circle", cx=axes.x(r.on), cy=axes.y(r.percent), r=3.5, fill="#93391a")
+            for r in readings
+        ),
+        _days(axes),
+    )
+
+
+def _daily_means(readings: Sequence[Reading], axes: Axes) -> list[tuple[float, float]]:
+    return [
+        (axes.x(day), axes.y(fmean(reading.percent for reading in group)))
+        for day, group in groupby(readings, key=lambda reading: reading.on)
+    ]
+
+
+def _title(first: Reading, last: Reading) -> str:
+    if first is last:
+        return f"Moisture {first.percent:g} % on {_day(first.on)}"
+    return (
+        f"Moisture from {first.percent:g} % on {_day(first.on)} "
+        f"to {last.percent:g} % on {_day(last.on)}"
     )
 
 
@@ -71,14 +87,14 @@ def _step(most: float) -> int:
     return 10 if most <= 60 else 20 if most <= 120 else 50
 
 
-def _scale(top: int, y) -> str:
+def _scale(axes: Axes) -> str:
     parts = []
-    for percent in range(0, top + 1, _step(top)):
-        line = f"M{LEFT} {y(percent):.2f}H{RIGHT}"
-        parts.append(element("path", d=line, stroke="#dcdcd3", stroke_width=1))
-        parts.append(label(f"{percent}", LEFT - 6, y(percent) + 4, text_anchor="end"))
-    axes = f"M{LEFT} {TOP}V{BOTTOM}H{RIGHT}"
-    parts.append(element("path", d=axes, fill="none", stroke="currentColor", stroke_width=1.2))
+    for percent in range(0, axes.top_percent + 1, _step(axes.top_percent)):
+        y = axes.y(percent)
+        parts.append(element("path", d=f"M{LEFT} {y:.2f}H{RIGHT}", stroke="#dcdcd3"))
+        parts.append(label(f"{percent}", LEFT - 6, y + 4, text_anchor="end"))
+    lines = f"M{LEFT} {TOP}V{BOTTOM}H{RIGHT}"
+    parts.append(element("path", d=lines, fill="none", stroke="currentColor", stroke_width=1.2))
     middle = (TOP + BOTTOM) / 2
     turned = f"rotate(-90 12 {middle:g})"
     parts.append(label("moisture, % of dry weight", 12, middle, transform=turned))
@@ -102,13 +118,14 @@ def _line(points: Sequence[tuple[float, float]]) -> str:
     return element("polyline", points=path, fill="none", stroke="#93391a", stroke_width=1.6)
 
 
-def _days(first: date, last: date, x) -> str:
+def _days(axes: Axes) -> str:
+    first, last = axes.first, axes.last
     if first == last:
-        ends = label(_day(first), x(first), BOTTOM + 18)
+        ends = label(_day(first), axes.x(first), BOTTOM + 18)
     else:
         ends = label(_day(first), LEFT, BOTTOM + 18, text_anchor="start")
         ends += label(_day(last), RIGHT, BOTTOM + 18, text_anchor="end")
-    ticks = "".join(f"M{x(day):.2f} {BOTTOM}v5" for day in {first, last})
+    ticks = "".join(f"M{axes.x(day):.2f} {BOTTOM}v5" for day in sorted({first, last}))
     return (
         element("path", d=ticks, stroke="currentColor", stroke_width=1.2)
         + ends

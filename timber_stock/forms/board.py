@@ -6,7 +6,7 @@ from timber_stock.models.board import State
 from timber_stock.web.fields import DayInput, LengthField
 from timber_stock.web.forms import TradeModelForm
 
-from .choices import HEART_HELP, ShortNote, WoodField, not_in_the_future
+from .choices import HEART_HELP, WoodField, not_in_the_future, short_note
 
 # Resawn is never picked: it comes of recording what was sawn from the board.
 PICKED_STATES = [choice for choice in State.choices if choice[0] != State.RESAWN]
@@ -28,7 +28,7 @@ class BoughtBoardForm(TradeModelForm):
             "tag", "species", "supplier", "received_on", "thickness_mm", "width_mm", "length_mm",
             "heart", "rings", "has_sapwood", "state", "place", "price", "note",
         ]  # fmt: skip
-        widgets = {"received_on": DayInput, "note": ShortNote}
+        widgets = {"received_on": DayInput, "note": short_note()}
         help_texts = {"heart": HEART_HELP}
 
     def __init__(self, *args, **options):
@@ -53,7 +53,7 @@ class BoardForm(TradeModelForm):
             "state", "place", "heart", "rings", "has_sapwood", "thickness_mm", "width_mm",
             "length_mm", "price", "note",
         ]  # fmt: skip
-        widgets = {"note": ShortNote}
+        widgets = {"note": short_note()}
         help_texts = {"heart": HEART_HELP}
 
     def __init__(self, *args, **options):

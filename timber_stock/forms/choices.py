@@ -8,9 +8,8 @@ HEART_HELP = (
 )
 
 
-class ShortNote(forms.Textarea):
-    def __init__(self, **options):
-        super().__init__(attrs={"rows": 3, **options.pop("attrs", {})}, **options)
+def short_note() -> forms.Textarea:
+    return forms.Textarea(attrs={"rows": 3})
 
 
 class WoodField(forms.ModelChoiceField):

@@ -4,7 +4,7 @@ from timber_stock.models import Log
 from timber_stock.web.fields import ClockField, DayInput, LengthField
 from timber_stock.web.forms import TradeModelForm
 
-from .choices import ShortNote, WoodField, not_in_the_future
+from .choices import WoodField, not_in_the_future, short_note
 
 FACING = "o'clock as you stand facing this end, with the same side of the log up at both"
 
@@ -33,7 +33,7 @@ class LogForm(TradeModelForm):
             "butt_heart_offset_mm", "butt_heart_clock", "top_heart_offset_mm", "top_heart_clock",
             "sapwood_mm", "price", "place", "note",
         ]  # fmt: skip
-        widgets = {"felled_on": DayInput, "received_on": DayInput, "note": ShortNote}
+        widgets = {"felled_on": DayInput, "received_on": DayInput, "note": short_note()}
 
     GROUPS = [
         ("What it is", ["tag", "species", "supplier", "price", "place", "received_on"]),

@@ -14,7 +14,7 @@ from timber_stock.models.tag_series import child_tags, give_tags
 from timber_stock.web.fields import DayInput, LengthField
 from timber_stock.web.forms import PlainForm
 
-from .choices import ShortNote, not_in_the_future
+from .choices import not_in_the_future, short_note
 
 FIRST_ROWS = 4
 MOST_ROWS = 60
@@ -25,7 +25,7 @@ class SawingForm(PlainForm):
     sawn_on = forms.DateField(label="Sawn on", initial=timezone.localdate, widget=DayInput)
     sawn_by = forms.CharField(label="Sawn by", max_length=120)
     kerf_mm = LengthField(label="Kerf", help_text="what the blade turns to sawdust at each cut")
-    note = forms.CharField(label="Note", required=False, max_length=2000, widget=ShortNote)
+    note = forms.CharField(label="Note", required=False, max_length=2000, widget=short_note())
 
     def clean_sawn_on(self):
         return not_in_the_future(self.cleaned_data["sawn_on"])
@@ -165,8 +165,11 @@ class BoardSawingSheet(SawingSheet):
 
 
 def with_another_row(data: QueryDict) -> QueryDict:
-    more = data.copy()
-    more["rows"] = str(_row_count(data) + 1)
+    """What was typed, with a row more that stands as an empty row stands at first."""
+    more, count = data.copy(), _row_count(data)
+    more["rows"] = str(count + 1)
+    for name, field in PieceForm.base_fields.items():
+        more.setdefault(f"piece-{count}-{name}", field.initial or "")
     return more
 
 
