@@ -167,6 +167,9 @@ def test_the_list_finds_what_is_at_each_stage_and_in_each_vessel(
     assert marks(stage="fitted") == ["F4"]
     assert marks(vessel=other_vessel.pk) == ["B7"]
     assert marks() == ["B7", "F1", "F2", "F3", "F4"]
+    found = yard_client.get(reverse("restoration:replacements"), {"stage": "found"})
+    for tag in ("L7-1", "L7-2a", "L7-2b2"):
+        assert reverse("restoration:thread", args=[tag]) in found.content.decode()
     awaiting = ReplacementSpec.objects.awaiting_timber().along_the_hull()
     assert [spec.finding.member.mark for spec in awaiting] == ["B7", "F1"]
 
