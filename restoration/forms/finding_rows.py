@@ -139,11 +139,6 @@ class CauseRows(Rows):
         super().add_fields(form, index)
         form.fields["rank"].initial = None if index is None else index + 1
 
-    def clean(self):
-        named = [form.cleaned_data.get("cause") for form in self.filled()]
-        if len(set(named)) < len(named):
-            raise ValidationError("Each cause is named once in a finding.")
-
     def in_order(self) -> list[FindingCause]:
         """By the rank given; rows without one, or with the same, in the order they stand."""
         ranked = sorted(self.filled(), key=lambda form: form.cleaned_data["rank"] or 99)

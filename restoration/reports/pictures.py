@@ -127,7 +127,6 @@ def _taken_at(image: Image.Image) -> datetime | None:
 def _upright_srgb(image: Image.Image) -> Image.Image:
     # A JPEG of twice the size or more is decoded at a fraction of it, which spares the memory.
     image.draft(None, (LONGEST_SIDE_PX, LONGEST_SIDE_PX))
-    image.load()
     profile = image.info.get("icc_profile")
     return _in_srgb(_eight_bit(ImageOps.exif_transpose(image)), profile)
 

@@ -43,6 +43,9 @@ def form_data(**typed):
         "readings-TOTAL_FORMS": "1", "readings-INITIAL_FORMS": "0",
         "causes-TOTAL_FORMS": "1", "causes-INITIAL_FORMS": "0",
         "causes-0-rank": "1",
+        # An empty row comes as a browser sends it: every field, with nothing in it.
+        "readings-0-kind": "", "readings-0-reading": "", "readings-0-at_mm": "",
+        "causes-0-cause": "", "causes-0-certainty": "", "causes-0-evidence": "",
     }  # fmt: skip
     return said | typed
 
@@ -236,6 +239,26 @@ def test_a_refused_form_says_why_and_gives_back_all_that_was_typed(
             assert value in page
 
 
+@pytest.mark.parametrize(
+    ("wrong", "marked"),
+    [
+        ({"readings-0-kind": "ph", "readings-0-reading": "19"}, "id_readings-0-reading_error"),
+        ({"extent_from_mm": "9", "extent_to_mm": "3"}, "id_extent_to_mm_error"),
+        ({"measure": ""}, "id_measure_error"),
+    ],
+)
+def test_what_is_wrong_is_said_at_its_own_place(surveyor, address, wrong, marked):
+    page = surveyor.post(address, form_data(**wrong)).content.decode()
+    assert page.count(f'id="{marked}"') == 1
+
+
+def test_a_row_added_and_left_empty_is_not_there(surveyor, address):
+    rows = {"causes-TOTAL_FORMS": "3", "causes-1-rank": "", "causes-2-rank": "1"}
+    response = surveyor.post(address, form_data(**rows))
+    assert response.status_code == 302
+    assert not Finding.objects.get().causes.exists()
+
+
 def test_a_cause_named_twice_is_refused(surveyor, address):
     rows = {
         "causes-TOTAL_FORMS": "2",
@@ -340,7 +363,9 @@ def test_only_the_new_ones_come_back_when_photographs_are_taken_in_one_by_one(su
     first = tokens(surveyor.post(address, data | {"photographs": picture()}, headers=CHOSEN))
     bad = SimpleUploadedFile("x.jpg", b"no")
     response = surveyor.post(
-        address, data | {"photograph": first, "photographs": [picture("b.png"), bad]}, headers=CHOSEN
+        address,
+        data | {"photograph": first, "photographs": [picture("b.png"), bad]},
+        headers=CHOSEN,
     )
     assert response.status_code == 422
     assert len(tokens(response)) == 1

@@ -54,12 +54,14 @@ def test_it_is_no_longer_found_once_let_go_or_too_old(people, picture, monkeypat
         pending.find(token=second.token, by=people["yard"])
 
 
-def test_what_nobody_came_back_for_is_cleared_and_what_is_new_stays(people, picture):
+def test_what_nobody_came_back_for_is_cleared_and_what_may_still_be_wanted_stays(people, picture):
     pending.put_by(picture=picture, by=people["yard"])
-    put_back(days=3)
+    put_back(days=2)
+    yesterdays = pending.put_by(picture=picture, by=people["yard"])
+    put_back(days=1)
     fresh = pending.put_by(picture=picture, by=people["yard"])
     assert sorted(os.listdir(default_storage.path("pending"))) == sorted(
-        [f"{fresh.name}.jpg", f"{fresh.name}-small.jpg"]
+        f"{one.name}{end}" for one in (yesterdays, fresh) for end in (".jpg", "-small.jpg")
     )
 
 
