@@ -166,6 +166,12 @@ def test_a_log_page_lists_what_came_out_and_where_the_rest_went(signed_in, log, 
     assert html.count("<svg") == 3  # the mark of the site and the two ends
 
 
+def test_a_log_and_a_board_lead_to_their_thread(signed_in, log, flitch):
+    client = signed_in()
+    assert 'href="/t/L07/"' in page(client, "log", log.pk)
+    assert 'href="/t/L07-1/"' in page(client, "board", flitch.pk)
+
+
 def test_logs_are_listed_by_wood_and_whether_they_are_sawn_up(signed_in, log, woods, mill):
     other = Log.objects.create(
         tag="L03", species=woods["larch_european"], length_mm=5000, butt_diameter_mm=400,
