@@ -43,7 +43,3 @@ chain(board_id, log_id, parent_id, depth) AS (
     JOIN timber_stock_board b ON b.sawing_id = s.id
 )
 """
-
-
-# From one board's id, or one log's id, or NULL for either.
-CHAIN_CTE = chain_cte("SELECT CAST(%(board_id)s AS bigint), CAST(%(log_id)s AS bigint)")
