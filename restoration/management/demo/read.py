@@ -35,3 +35,8 @@ def marks(texts: list[str]) -> list[str]:
         letters, first, side, last = run.groups()
         found += [f"{letters}{n}{side}" for n in range(int(first), int(last) + 1)]
     return found
+
+
+def flat(text: str) -> str:
+    """Lines broken for the file's sake, put together again."""
+    return " ".join(text.split())

@@ -20,7 +20,7 @@ from restoration.models import (
 from restoration.reports import pictures
 
 from .pictures import draw
-from .read import lengths, marks, mm, read
+from .read import flat, lengths, marks, mm, read
 
 PLAIN = ["place", "lying", "qualification", "present", "weather", "scope", "methods", "not_reached"]
 
@@ -41,7 +41,7 @@ def load_survey(row: dict) -> None:
         ended_on=row.get("ended"),
         surveyor_name=surveyor.full_name(),
         recorded_by=surveyor,
-        **{name: row[name] for name in PLAIN if name in row},
+        **{name: flat(row[name]) for name in PLAIN if name in row},
     )
     survey.full_clean()
     survey.save()
@@ -82,7 +82,7 @@ def graded(survey: Survey, member: Member, grades: list | None, clock: Clock) ->
 
 def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> None:
     finding = graded(survey, member, said["grades"], clock)
-    finding.seen = said["seen"]
+    finding.seen = flat(said["seen"])
     if "extent" in said:
         finding.extent_from_mm, finding.extent_to_mm = map(mm, said["extent"])
     record_finding(

@@ -1,0 +1,99 @@
+"""The table of queries in DEVELOPERS.md says what is true, and no page asks more for more rows."""
+
+import re
+from pathlib import Path
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from restoration.models import Finding, Member, Photograph, Report, Survey, Vessel
+from timber_stock.models import Board, Log
+
+pytestmark = pytest.mark.django_db
+DEVELOPERS = Path(__file__).resolve().parents[2] / "DEVELOPERS.md"
+
+
+def addresses() -> dict[str, str]:
+    """One of each page that shows rows, by the name it has in the table."""
+    hare = Vessel.objects.get(code="WHR")
+    survey = hare.surveys.first()
+    floor = Member.objects.get(vessel=hare, mark="F12")
+    finding = Finding.objects.filter(member=floor, photographs__isnull=False).first()
+    spec = finding.specs.first()
+    log, board = Log.objects.get(tag="L07"), Board.objects.get(tag="L07-A1")
+    return {
+        "Home": "/",
+        "Vessels": "/vessels/",
+        "Vessel": hare.get_absolute_url(),
+        "Member": floor.get_absolute_url(),
+        "Surveys": "/surveys/",
+        "Survey, the round": survey.get_absolute_url(),
+        "Finding, the form": f"/surveys/{survey.pk}/members/{floor.pk}/",
+        "Finding": finding.get_absolute_url(),
+        "Replacements": "/replacements/",
+        "Specification": spec.get_absolute_url(),
+        "Allot": f"{spec.get_absolute_url()}allot/",
+        "Thread of a log": "/t/L07/",
+        "Thread of a member": "/t/WHR-F12/",
+        "Trace": "/t/",
+        "Reports": "/reports/",
+        "Report, the draft": f"/surveys/{survey.pk}/report/",
+        "Report, the draft as PDF": f"/surveys/{survey.pk}/report/pdf/",
+        "Timber": "/timber/",
+        "Logs": "/timber/logs/",
+        "Log": log.get_absolute_url(),
+        "Boards": "/timber/boards/",
+        "Board": board.get_absolute_url(),
+    }
+
+
+def count(client, address: str) -> int:
+    with CaptureQueriesContext(
+        connection,
+    ) as asked:
+        answer = client.get(address)
+    assert answer.status_code == 200, (address, answer.status_code)
+    return len(asked)
+
+
+def more_of_everything() -> None:
+    """Twenty more members with findings, readings and photographs; twenty more boards."""
+    hare = Vessel.objects.get(code="WHR")
+    survey = hare.surveys.first()
+    picture = Photograph.objects.first()
+    for n in range(20):
+        member = Member.objects.create(
+            vessel=hare, kind="floor_timber", mark=f"F9{n}", station_from=n
+        )
+        finding = Finding.objects.create(
+            survey=survey, member=member, recorded_by=survey.recorded_by,
+            condition="2", urgency=1, measure=2,
+        )  # fmt: skip
+        finding.causes.create(rank=1, cause="BROWN_ROT", certainty="probable")
+        finding.readings.create(kind="ph", value=4)
+        picture.pk, picture._state.adding, picture.finding = None, True, finding
+        picture.save()
+    board = Board.objects.get(tag="L07-A2a1")
+    for n in range(20):
+        board.pk, board._state.adding, board.tag, board.held_for = None, True, f"L07-Z{n}", ""
+        board.save()
+
+
+def told() -> dict[str, int]:
+    rows = re.findall(r"^\| ([^|]+?) \| (\d+) \|$", DEVELOPERS.read_text("utf-8"), re.MULTILINE)
+    return {page: int(queries) for page, queries in rows}
+
+
+def test_the_table_of_queries_is_true_and_none_grows_with_the_rows(client, demo_yard):
+    from restoration.models import User
+
+    client.force_login(User.objects.get(username="yard"))
+    pages = addresses()
+    few = {page: count(client, address) for page, address in pages.items()}
+    more_of_everything()
+    many = {page: count(client, address) for page, address in pages.items()}
+    assert many == few
+    assert told() == few, "\n" + "\n".join(f"| {page} | {n} |" for page, n in few.items())
+    assert Survey.objects.count() == 3
+    assert Report.objects.count() == 0
