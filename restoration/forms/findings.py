@@ -30,7 +30,7 @@ def grade_field(label: str, grades) -> forms.TypedChoiceField:
 
 class FindingForm(PlainForm):
     made_id = forms.UUIDField(
-        widget=forms.HiddenInput,
+        widget=forms.HiddenInput(attrs={"autocomplete": "off"}),  # never another form's mark
         error_messages=dict.fromkeys(
             ("required", "invalid"),
             "This form came without the mark it was given. Open the member's form again.",

@@ -123,3 +123,18 @@ def test_two_quick_presses_keep_one_finding(round_at):
     page.locator(".kept").wait_for()
     page.wait_for_load_state("networkidle")
     assert Finding.objects.count() == 1
+
+
+def test_going_back_after_keeping_gives_a_fresh_form_and_not_the_used_one(round_at):
+    page = round_at
+    page.get_by_text("Next not yet examined").click()
+    mark = page.locator("[name=made_id]").input_value()
+    for group in range(3):
+        choose(page, group, "1")
+    page.get_by_label("What was seen").fill("a stain")
+    page.get_by_role("button", name="Keep this finding").click()
+    page.locator(".kept").wait_for()
+    page.go_back()
+    page.locator("[name=made_id]").wait_for(state="attached")
+    assert page.locator("[name=made_id]").input_value() != mark
+    assert "a stain" in page.locator(".earlier").inner_text()
