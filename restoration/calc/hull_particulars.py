@@ -111,18 +111,16 @@ def _completed(given: Particulars) -> _Known:
     overhang = share["bow_share_of_overhang"] * (loa - lwl)
     if given.overhang_bow_mm is not None:
         overhang = not_below_zero(given.overhang_bow_mm, "bow overhang")
-    freeboard = "freeboard_{}_of_lwl"
-    return _Known(
-        given.hull,
-        loa,
-        lwl,
-        size(given.beam_mm, "beam", share["beam_of_loa"] * loa),
-        size(given.draught_mm, "draught", share["draught_of_lwl"] * lwl),
-        size(given.freeboard_bow_mm, "bow freeboard", share[freeboard.format("bow")] * lwl),
-        size(given.freeboard_least_mm, "least freeboard", share[freeboard.format("least")] * lwl),
-        size(given.freeboard_stern_mm, "stern freeboard", share[freeboard.format("stern")] * lwl),
-        overhang,
+    bow, least, stern = (
+        size(getattr(given, f"freeboard_{end}_mm"), name, share[f"freeboard_{end}_of_lwl"] * lwl)
+        for end, name in _FREEBOARDS.items()
     )
+    beam = size(given.beam_mm, "beam", share["beam_of_loa"] * loa)
+    draught = size(given.draught_mm, "draught", share["draught_of_lwl"] * lwl)
+    return _Known(given.hull, loa, lwl, beam, draught, bow, least, stern, overhang)
+
+
+_FREEBOARDS = {"bow": "bow freeboard", "least": "least freeboard", "stern": "stern freeboard"}
 
 
 def _refuse_the_impossible(known: _Known) -> None:

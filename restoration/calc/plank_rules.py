@@ -190,16 +190,12 @@ def check_new_plank(
     """
     spacing = above_zero(frame_spacing_mm, "frame spacing")
     length = above_zero(length_mm, "length of the new plank")
-    first = (
-        check(SHORTEST_PLANK, "new plank", length)
-        if relaxed
-        else check(NEW_PLANK, "new plank", length / spacing)
-    )
+    rule, measure = (SHORTEST_PLANK, length) if relaxed else (NEW_PLANK, length / spacing)
     left = [above_zero(old, "length of old plank left") / spacing for old in left_mm]
     if whole_number(shims, "number of shims") < 0:
         raise ValueError("The number of shims cannot be below 0.")
     return (
-        first,
+        check(rule, "new plank", measure),
         *(check(OLD_PLANK, "old plank left", spaces) for spaces in left),
         check(SHIMS, "new plank", shims),
     )

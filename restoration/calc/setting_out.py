@@ -200,25 +200,33 @@ def resize(
     side only. Raises ValueError for a size not above 0, no size at all, or a range in which there
     is no member.
     """
-    if sided_mm is None and moulded_mm is None:
-        raise ValueError("Give a sided or a moulded dimension.")
-    for size, name in ((sided_mm, "sided dimension"), (moulded_mm, "moulded dimension")):
-        if size is not None:
-            above_zero(size, name)
+    _refuse_no_size(sided_mm, moulded_mm)
     members = tuple(members)
     meant = {member.mark for member in members if _in_range(member, kind, numbers, side)}
     if not meant:
         word = member_kind(kind).one
         raise ValueError(f"There is no {word} in that range to give a size to.")
     return tuple(
-        replace(
-            member,
-            sided_mm=member.sided_mm if sided_mm is None else sided_mm,
-            moulded_mm=member.moulded_mm if moulded_mm is None else moulded_mm,
-        )
-        if member.mark in meant
-        else member
+        _sized(member, sided_mm, moulded_mm) if member.mark in meant else member
         for member in members
+    )
+
+
+def _refuse_no_size(sided_mm: float | None, moulded_mm: float | None) -> None:
+    if sided_mm is None and moulded_mm is None:
+        raise ValueError("Give a sided or a moulded dimension.")
+    for size, name in ((sided_mm, "sided dimension"), (moulded_mm, "moulded dimension")):
+        if size is not None:
+            above_zero(size, name)
+
+
+def _sized(
+    member: ProposedMember, sided_mm: float | None, moulded_mm: float | None
+) -> ProposedMember:
+    return replace(
+        member,
+        sided_mm=member.sided_mm if sided_mm is None else sided_mm,
+        moulded_mm=member.moulded_mm if moulded_mm is None else moulded_mm,
     )
 
 
