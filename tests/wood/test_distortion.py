@@ -45,11 +45,11 @@ def rectangles(draw):
 def test_no_shrinkage_gives_the_same_outline(section, x, y):
     dried = dry_section(section, (x, y), 0, 0)
     for before, after in zip(section, dried.corners_mm, strict=True):
-        assert distance(before, after) < 1e-9
+        assert distance(before, after) < 1e-6  # a pith a hair from an edge is taken to lie on it
     for before, after in zip(dried.green_outline_mm, dried.outline_mm, strict=True):
-        assert distance(before, after) < 1e-9
+        assert distance(before, after) < 1e-6
     assert dried.check_opening_mm == 0
-    assert area(dried.outline_mm) == pytest.approx(area(section), rel=1e-9)
+    assert area(dried.outline_mm) == pytest.approx(area(section), rel=1e-6)
 
 
 @given(rectangles(), coordinate, coordinate, percent, percent)
@@ -119,6 +119,27 @@ def test_giving_the_corners_the_other_way_round_changes_nothing(section, x, y):
             [f.cup_mm for f in one.faces[:3]], abs=1e-3
         )
     assert area(other.outline_mm) == pytest.approx(area(one.outline_mm), rel=1e-6)
+
+
+def test_a_pith_at_the_dead_centre_opens_the_same_face_however_the_log_is_turned():
+    box = rectangle_mm((-80, -80), 160, 160)
+    opened = {
+        dry_section(
+            turned(box, degrees, (3, -7)), turned([(0, 0)], degrees, (3, -7))[0], 3, 6
+        ).check_face
+        for degrees in range(0, 360, 7)
+    }
+    assert opened == {0}
+
+
+@given(st.floats(-180, 180), st.floats(20, 200), st.floats(20, 200), st.floats(1, 500))
+@settings(max_examples=50)
+def test_the_wood_as_a_whole_does_not_turn(degrees, a, b, away):
+    """A timber centred on a ray from the pith stays centred on it: its cross faces do not turn."""
+    dried = dry_section(turned(rectangle_mm((-a / 2, away), a, b), degrees), (0, 0), *OAK_TO_12)
+    near, right, far, left = (face.turned_deg for face in dried.faces)
+    assert (near, far) == pytest.approx((0, 0), abs=1e-7)
+    assert right == pytest.approx(-left, abs=1e-7)
 
 
 def test_every_point_comes_nearer_the_pith_by_the_radial_shrinkage():

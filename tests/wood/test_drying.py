@@ -74,6 +74,15 @@ def test_the_band_holds_the_truth_about_four_times_in_five(seed):
     assert 0.72 < held / runs < 0.95
 
 
+def test_among_the_readings_the_band_is_as_wide_as_their_scatter_allows():
+    """In the middle of n readings a curve is known to about t s/sqrt(n) either way."""
+    days = np.array([0.0, 30, 60, 90, 120])
+    low, likely, high = fit(days, 14 + 40 * np.exp(-days / 120), 14, 1.0).band(60)
+    expected = 1.638 / math.sqrt(5)
+    assert likely - low == pytest.approx(expected, rel=0.25)
+    assert high - likely == pytest.approx(expected, rel=0.25)
+
+
 def test_a_reading_that_goes_the_wrong_way_is_kept_shown_and_widens_the_band():
     days = (0, 30, 60, 90, 120, 150)
     clean = forecast(readings(days), 19, 14)

@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from timber_stock.wood.cautions import cautions, trade_controlled
-from timber_stock.wood.durability import SAPWOOD_CAUTION, durability
+from timber_stock.wood.durability import SAPWOOD_CAUTION, durability, scheffer_index_c
 from timber_stock.wood.figures import KINDS
 from timber_stock.wood.species import all_species, own_species, species
 
@@ -99,6 +99,17 @@ def test_durability_in_words_with_the_sapwood_always_perishable():
     assert any("from memory" in said for said in iroko.cautions)
     with pytest.raises(ValueError, match="1 to 5 or a range"):
         durability(species("teak").with_own({"durability_class": "best"}, "own"))
+
+
+def test_dry_and_cold_months_count_nought_in_the_climate_index():
+    mild = scheffer_index_c([10] * 12, [13] * 12)
+    assert mild == pytest.approx(12 * 8 * 10 / 16.7)
+    assert scheffer_index_c([10] * 6 + [-5] * 6, [13] * 12) == pytest.approx(mild / 2)
+    assert scheffer_index_c([10] * 12, [13] * 6 + [1] * 6) == pytest.approx(mild / 2)
+    with pytest.raises(ValueError, match="twelve monthly"):
+        scheffer_index_c([10] * 11, [13] * 12)
+    with pytest.raises(ValueError, match="wet days"):
+        scheffer_index_c([10] * 12, [32] * 12)
 
 
 def test_every_wood_has_its_dust_caution_and_listed_ones_their_papers():
