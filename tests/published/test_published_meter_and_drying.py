@@ -2,7 +2,12 @@
 
 import pytest
 
-from timber_stock.wood.air_drying import table_days, time_constant_days
+from timber_stock.wood.air_drying import (
+    exponential_days,
+    red_oak_kiln_time_constant_days,
+    table_days,
+    time_constant_days,
+)
 from timber_stock.wood.durability import decay_risk, durability, scheffer_word
 from timber_stock.wood.meter import corrected_reading
 from timber_stock.wood.ring_limits import AUTHORITIES
@@ -40,8 +45,6 @@ def test_air_drying_days_of_red_oak_from_memory():
 
 def test_the_kiln_formula_is_far_too_quick_outdoors():
     """At 60 F (p 13.25 mmHg), Me 13 %, it gives 30.5 days from 85 to 20 % (worked)."""
-    from timber_stock.wood.air_drying import exponential_days, red_oak_kiln_time_constant_days
-
     tau = red_oak_kiln_time_constant_days(25.4, 13.25)
     assert exponential_days(tau, 85, 20, 13) == pytest.approx(30.5, abs=0.05)
     slow = time_constant_days("oak_northern_red", 25.4, 85)
