@@ -135,10 +135,13 @@ def _promised(allotment: Allotment) -> str:
 
 
 def _write_holder(board_id: int) -> None:
-    """The plain label on the board that tells the stock whom it is kept for."""
+    """Tell the stock, in plain words, whom a board is kept for, and what was cut out of it."""
     standing = Allotment.objects.standing().filter(board_id=board_id)
-    names = standing.values_list(
+    waiting = standing.filter(cut_on=None).values_list(
         "spec__finding__member__vessel__code", "spec__finding__member__mark"
     )
-    label = ", ".join(sorted({f"{code}-{mark}" for code, mark in names}))
-    timber.set_holder(board_id=board_id, held_for=label)
+    label = ", ".join(sorted({f"{code}-{mark}" for code, mark in waiting}))
+    cut = standing.filter(cut_on__isnull=False)
+    timber.set_holder(
+        board_id=board_id, held_for=label, cut_away_mm=sum(a.length_mm() for a in cut)
+    )

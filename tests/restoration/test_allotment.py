@@ -131,3 +131,24 @@ def test_of_two_people_who_promise_the_same_length_at_once_one_is_told_no(spec, 
         thread.join(timeout=60)
     assert sorted(outcomes) == ["promised", "told no", "told no", "told no"]
     assert Allotment.objects.count() == 1
+
+
+def test_what_is_left_after_a_cut_can_be_resawn_and_holds_only_what_is_left(spec, board, people):
+    from timber_stock.actions import Piece, resaw_board
+
+    piece = promise(spec, board, 0, 1300, people)
+    told = {"board": board, "sawn_on": TODAY, "sawn_by": "Ansgar", "kerf_mm": 3}
+    rest = Piece(tag="X1-3a", thickness_mm=70, width_mm=250, length_mm=1790)
+    with pytest.raises(ValidationError, match="held for TEN-F12"):
+        resaw_board(pieces=[rest], **told)
+    record_cut(allotment=piece, on=TODAY, by="Ansgar")
+    board.refresh_from_db()
+    assert (board.held_for, board.cut_away_mm, board.left_mm()) == ("", 1300, 1800)
+    with pytest.raises(ValidationError, match="too big"):
+        resaw_board(pieces=[Piece(**{**vars(rest), "length_mm": 1900})], **told)
+    sawing = resaw_board(pieces=[rest], **told)
+    assert sawing.in_mm3 == pytest.approx(76 * 254 * 1800)
+    fitted = record_fitted(allotment=piece, on=TODAY, by="Ansgar")
+    assert fitted.stage() == "fitted"
+    with pytest.raises(ValidationError, match="cannot be promised"):
+        promise(spec, board, 1400, 2000, people)

@@ -54,9 +54,14 @@ def correct_board(*, board: Board, changed: Collection[str]) -> Board:
 
 
 @transaction.atomic
-def set_holder(*, board_id: int, held_for: str) -> None:
-    """Write on a board whom it is kept for; the label is all that the stock knows of it."""
-    Board.objects.filter(pk=board_id).update(held_for=held_for[:300])
+def set_holder(*, board_id: int, held_for: str, cut_away_mm: float) -> None:
+    """Write on a board whom it is kept for, and how much of its length has been cut out of it.
+
+    The label and that length are all that the stock knows of it.
+    """
+    board = Board.objects.select_for_update().get(pk=board_id)
+    board.held_for, board.cut_away_mm = held_for[:300], min(cut_away_mm, board.length_mm)
+    board.save(update_fields=["held_for", "cut_away_mm"])
 
 
 def _check_state_may_become(board: Board, state: str) -> None:
@@ -79,6 +84,10 @@ def _check_sizes_may_change(board: Board) -> None:
         raise ValidationError(
             f"{board.tag} is held for {board.held_for}: its sizes stay while a length of it is "
             "promised."
+        )
+    if board.cut_away_mm:
+        raise ValidationError(
+            f"A length has been cut out of {board.tag}: its sizes stay as they were then."
         )
 
 

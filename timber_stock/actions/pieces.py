@@ -76,7 +76,7 @@ def log_balance(
 
 def board_balance(board: Board, pieces: Sequence[Sized], kerf_mm: float) -> Balance:
     out, dust = sum(p.volume_mm3() for p in pieces), kerf_volume_mm3(pieces, kerf_mm)
-    return Balance(board.volume_mm3(), out, dust)
+    return Balance(board.left_mm3(), out, dust)
 
 
 def check_enough(tag: str, balance: Balance) -> None:
@@ -98,6 +98,6 @@ def check_fits_log(piece: Sized, log: Log) -> None:
 
 def check_fits_board(piece: Sized, board: Board) -> None:
     inside = sorted([piece.thickness_mm, piece.width_mm, piece.length_mm])
-    outside = sorted([board.thickness_mm, board.width_mm, board.length_mm])
+    outside = sorted([board.thickness_mm, board.width_mm, board.left_mm()])
     if any(a > b + SLACK_MM for a, b in zip(inside, outside, strict=True)):
         raise ValidationError(f"{piece.tag} is too big to come out of {board.tag}.")

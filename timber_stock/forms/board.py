@@ -61,7 +61,7 @@ class BoardForm(TradeModelForm):
         left_out = set()
         if self.instance.state == State.RESAWN:
             left_out |= {"state", *SIZES}
-        if self.instance.held_for:
+        if self.instance.held_for or self.instance.cut_away_mm:
             left_out |= SIZES
         if self.instance.sawing_id:
             left_out.add("price")  # its price is its log's

@@ -1,5 +1,5 @@
 from django.db import models
-from django.db.models import OuterRef, Q, Subquery
+from django.db.models import F, OuterRef, Q, Subquery
 from django.db.models.functions import Lower
 from django.urls import reverse
 
@@ -89,6 +89,8 @@ class Board(AsTyped):
     price = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
     note = models.TextField(blank=True)
     held_for = models.CharField("held for", max_length=300, blank=True, editable=False)
+    # How much of its length has been cut out of it already: what is left can still be resawn.
+    cut_away_mm = models.FloatField("cut out of its length", default=0, editable=False)
 
     objects = BoardQuerySet.as_manager()
 
@@ -113,6 +115,11 @@ class Board(AsTyped):
                 "sawn: then name its supplier.",
             ),
             models.CheckConstraint(
+                condition=Q(cut_away_mm__gte=0, cut_away_mm__lte=F("length_mm") + 0.5),
+                name="board_gives_no_more_than_its_length",
+                violation_error_message="More would be cut out of the board than its length.",
+            ),
+            models.CheckConstraint(
                 condition=Q(price=None) | Q(price__gte=0),
                 name="board_price_not_negative",
                 violation_error_message="A price cannot be less than nothing.",
@@ -130,6 +137,13 @@ class Board(AsTyped):
 
     def volume_mm3(self):
         return self.thickness_mm * self.width_mm * self.length_mm
+
+    def left_mm(self):
+        """The length that has not been cut out of it, in one piece or in several."""
+        return max(0.0, self.length_mm - self.cut_away_mm)
+
+    def left_mm3(self):
+        return self.thickness_mm * self.width_mm * self.left_mm()
 
     def is_in_stock(self):
         return self.state not in (State.RESAWN, State.USED, State.GONE)
