@@ -76,6 +76,21 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:board_edit": YARD,
     "timber_stock:board_resaw": YARD,
     "timber_stock:moisture_new": YARD,
+    # Woods and what they do
+    "timber_stock:woods": TRADE,
+    "timber_stock:wood": TRADE,
+    "timber_stock:wood_new": YARD,
+    "timber_stock:wood_edit": YARD,
+    "timber_stock:figure_set": YARD,
+    "timber_stock:figure_clear": YARD,
+    "timber_stock:climates": TRADE,
+    "timber_stock:climate_new": YARD,
+    "timber_stock:climate_edit": YARD,
+    "timber_stock:service_set": YARD,
+    "timber_stock:service_clear": YARD,
+    "timber_stock:moisture_tools": TRADE,
+    "timber_stock:shrinkage_tools": TRADE,
+    "timber_stock:lift_tools": TRADE,
 }
 
 # Pages about one thing that a client may own: they see it only if it is theirs.

@@ -1,6 +1,16 @@
 from django.urls import path
 
-from timber_stock.views import boards, logs, moisture, sawing, stock, suppliers
+from timber_stock.views import (
+    boards,
+    climates,
+    logs,
+    moisture,
+    sawing,
+    stock,
+    suppliers,
+    tools,
+    woods,
+)
 
 app_name = "timber_stock"
 
@@ -20,4 +30,19 @@ urlpatterns = [
     path("boards/<int:pk>/edit/", boards.board_edit, name="board_edit"),
     path("boards/<int:pk>/resaw/", sawing.board_resaw, name="board_resaw"),
     path("boards/<int:board_id>/moisture/", moisture.moisture_new, name="moisture_new"),
+    # Woods and what they do
+    path("woods/", woods.woods, name="woods"),
+    path("woods/new/", woods.wood_new, name="wood_new"),
+    path("woods/<int:pk>/", woods.wood, name="wood"),
+    path("woods/<int:pk>/edit/", woods.wood_edit, name="wood_edit"),
+    path("woods/<int:pk>/figures/<slug:kind>/", woods.figure_set, name="figure_set"),
+    path("woods/<int:pk>/figures/<slug:kind>/clear/", woods.figure_clear, name="figure_clear"),
+    path("climates/", climates.climates, name="climates"),
+    path("climates/new/", climates.climate_new, name="climate_new"),
+    path("climates/<int:pk>/edit/", climates.climate_edit, name="climate_edit"),
+    path("in-service/<slug:place>/", climates.service_set, name="service_set"),
+    path("in-service/<slug:place>/clear/", climates.service_clear, name="service_clear"),
+    path("moisture/", tools.moisture_tools, name="moisture_tools"),
+    path("shrinkage/", tools.shrinkage_tools, name="shrinkage_tools"),
+    path("lift/", tools.lift_tools, name="lift_tools"),
 ]

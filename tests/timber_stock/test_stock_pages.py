@@ -304,7 +304,7 @@ def test_a_moisture_reading_is_put_into_the_board_page_by_htmx_and_works_without
     assert response.url == board.get_absolute_url()
     html = page(client, "board", board.pk)
     assert "9 February 2026" in html
-    assert "date of the reading" in html
+    assert "equilibrium of the place" in html
     assert MoistureReading.objects.count() == 2
 
 

@@ -151,7 +151,7 @@ def test_temperatures_are_read_as_they_are_written():
 
 @pytest.mark.parametrize("typed", ["warm", "", "20 K", "1e3", "nan", "20 20", "99999"])
 def test_what_is_no_temperature_is_refused(typed):
-    with pytest.raises(ValueError, match="is not a temperature. Write 18, 18 C or 64 F"):
+    with pytest.raises(ValueError, match=r"is not a temperature\. Write 18, 18 C or 64 F"):
         parse_temperature_c(typed)
 
 

@@ -1,7 +1,7 @@
 """A board in stick: its readings, the curve they follow with its band, and when it will be dry."""
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date
 
 from timber_stock.wood.drying import FITTED, Forecast, Reading
 
@@ -10,22 +10,17 @@ from .line_plot import ACCENT, SOFT, Axis, Band, Dots, Line, line_plot_svg, roun
 MOST_MARKS = 4
 
 
-def drying_plot_svg(readings: Sequence[Reading], forecast: Forecast, place: str) -> str:
+def drying_plot_svg(readings: Sequence[Reading], forecast: Forecast) -> str:
     """The plot; "" when there is neither a reading nor a date to show."""
     days = [reading.on for reading in readings] + [point.on for point in forecast.curve]
     days += [day for day in (forecast.earliest_on, forecast.latest_on) if day]
     if not days:
         return ""
-    first, last = min(days), max(days)
-    if first == last:
-        first, last = first - timedelta(15), last + timedelta(15)
-    across = _time_axis(first, last)
+    across = _time_axis(min(days), max(days))
     most = max([r.moisture_percent for r in readings] + [forecast.wanted_percent, 30.0])
     up = round_axis("moisture, % of dry weight", most)
-    return line_plot_svg(
-        _title(readings, forecast), across, up, [*_curve(forecast), *_levels(forecast, place,
-        across), *_dots(readings, forecast)],
-    )  # fmt: skip
+    parts = [*_curve(forecast), *_levels(forecast, across), *_dots(readings, forecast)]
+    return line_plot_svg(_title(readings, forecast), across, up, parts)
 
 
 def _title(readings: Sequence[Reading], forecast: Forecast) -> str:
@@ -54,7 +49,7 @@ def _curve(forecast: Forecast) -> list[Line | Band]:
     return [Line("reached in this time, by the published rule", ends, ACCENT, width=5)]
 
 
-def _levels(forecast: Forecast, place: str, across: Axis) -> list[Line]:
+def _levels(forecast: Forecast, across: Axis) -> list[Line]:
     """Two level lines: what is wanted, and what the air of the place gives in the end."""
 
     def level(name: str, percent: float, dash: str) -> Line:
@@ -63,7 +58,7 @@ def _levels(forecast: Forecast, place: str, across: Axis) -> list[Line]:
     wanted, settled = forecast.wanted_percent, forecast.equilibrium_percent
     return [
         level(f"wanted, {wanted:g} %", wanted, "8 4"),
-        level(f"equilibrium, {place}, {settled:.1f} %", settled, "2 4"),
+        level(f"equilibrium of the place, {settled:.1f} %", settled, "2 4"),
     ]
 
 
@@ -88,10 +83,7 @@ def _time_axis(first: date, last: date) -> Axis:
     """Marks at firsts of months, four at the most; days where all lies within two months."""
     months = (last.year - first.year) * 12 + last.month - first.month
     if months < 3:
-        ticks = [(_number(day), f"{day.day} {day:%b}") for day in (first, last)]
-        low, high = _number(first), _number(last)
-        room = (high - low) * 0.09  # so that the words at the ends stay in the picture
-        return Axis("date", low - room, high + room, ticks)
+        return _short_time_axis(first, last)
     step = next(s for s in (1, 2, 3, 6, 12, 24, 60, 120, 600) if months / s <= MOST_MARKS)
     count = first.year * 12 + first.month  # months from the year nought to the next first
     ticks = []
@@ -100,6 +92,14 @@ def _time_axis(first: date, last: date) -> Axis:
             ticks.append((_number(day), f"{day:%b %Y}"))
         count += 1
     return Axis("date", _number(first), _number(last) + 0.06 * (last - first).days, ticks)
+
+
+def _short_time_axis(first: date, last: date) -> Axis:
+    """The first and the last day, with room so that their words stay in the picture."""
+    ticks = [(_number(day), f"{day.day} {day:%b %Y}") for day in sorted({first, last})]
+    low, high = _number(first), _number(last)
+    room = max((high - low) * 0.14, 15.0 if first == last else 0.0)
+    return Axis("date", low - room, high + room, ticks)
 
 
 def _day(day: date | None) -> str:

@@ -43,7 +43,7 @@ def weight_plot_svg(wood: Species, green_percent: float) -> str:
         f"A cubic metre of green {wood.common} weighs {green:.0f} kg, dried to 12 % {dry:.0f} kg"
     )
     across = round_axis(MOISTURE, green_percent)
-    up = round_axis("kg", green)
+    up = round_axis("weight, kg", green)
     level = Line("1000 kg: a cubic metre of fresh water", [(0, 1000), (across.high, 1000)],
                  dash="2 4", width=1.2)  # fmt: skip
     line = Line("weight of one cubic metre, measured green", points, ACCENT)

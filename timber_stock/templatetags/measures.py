@@ -7,6 +7,9 @@ from django import template
 from timber_stock import measure
 from timber_stock.sawing import log_volume
 from timber_stock.web.fields import format_for
+from timber_stock.wood import weights
+from timber_stock.wood.temperature import format_temperature
+from timber_stock.wood.yard_figures import STANDING_WORDS
 
 register = template.Library()
 
@@ -92,3 +95,66 @@ def station(value):
 @register.filter
 def money(amount, currency=""):
     return "–" if amount is None else f"{amount:,.2f} {currency}".strip()
+
+
+@register.filter
+def percent(number):
+    return "–" if number is None else f"{number:.1f} %"
+
+
+@register.filter
+def movement(mm, units="imperial"):
+    """A change of size: small, so in millimetres beside the nearest 1/32 of an inch."""
+    if mm is None:
+        return "–"
+    plain = measure.format_length(mm, "metric")
+    if units == "metric":
+        return plain
+    return f"{measure.format_length(mm, 'imperial', 32)} ({plain})"
+
+
+@register.filter
+def weight(kg, units="imperial"):
+    if kg is None:
+        return "–"
+    digits = 0 if kg >= 20 else 1
+    said = f"{kg:,.{digits}f} kg"
+    return said if units == "metric" else f"{said} ({kg / weights.KG_PER_POUND:,.{digits}f} lb)"
+
+
+@register.filter
+def heavy(kg_m3, units="imperial"):
+    """Weight of a cubic metre, and of a cubic foot for whoever thinks in feet."""
+    if kg_m3 is None:
+        return "–"
+    said = f"{kg_m3:.0f} kg/m³"
+    feet = kg_m3 / weights.KG_PER_POUND * measure.mm_from_inches(12) ** 3 / 1e9
+    return said if units == "metric" else f"{said} ({feet:.1f} lb/ft³)"
+
+
+# A computed figure is shown no finer than such figures are printed.
+DIGITS = {"%": 1, "kg/m³": 0, "per % MC": 5, "": 3}
+
+
+@register.filter
+def figure_value(figure):
+    """A figure of a wood in its unit; the standing and the source stand beside it."""
+    if figure is None:
+        return "–"
+    value = figure.value
+    if figure.name == "durability_class":
+        return f"class {value}"
+    if not isinstance(value, str):
+        value = f"{value:.{DIGITS[figure.unit]}f}" if figure.standing == "C" else f"{value:g}"
+    return f"{value} {figure.unit}".strip()
+
+
+@register.filter
+def standing(known):
+    """How well something is known, in a word or two: a figure, or its code alone."""
+    return STANDING_WORDS[getattr(known, "standing", known)]
+
+
+@register.filter
+def degrees(celsius, unit="C"):
+    return "–" if celsius is None else format_temperature(celsius, unit or "C")

@@ -7,8 +7,9 @@ from timber_stock.actions import correct_board, enter_board
 from timber_stock.forms.board import BoardForm, BoughtBoardForm
 from timber_stock.forms.filters import BoardFilter
 from timber_stock.forms.moisture import MoistureForm
-from timber_stock.models import Board
+from timber_stock.models import Board, figures_of
 from timber_stock.models.tag_series import natural_order
+from timber_stock.models.weights import weights_of_board
 from timber_stock.views.moisture import moisture_context
 from timber_stock.web.pages import own_units, page_or_piece
 
@@ -29,12 +30,23 @@ def board(request, pk):
     if resawing:
         pieces = resawing.pieces.with_last_reading()
         resawing.came_out = sorted(pieces, key=lambda piece: natural_order(piece.tag))
+    wood = figures_of(board.species)
+    form = MoistureForm(units=own_units(request), wood=wood)
+    moisture = moisture_context(board, form, wood, request.GET)
     context = {
         "board": board,
         "resawing": resawing,
-        **moisture_context(board, MoistureForm(units=own_units(request))),
+        "weights": weights_of_board(board, wood, _last_percent(moisture["readings"])),
+        "wood_figures": wood,
+        **moisture,
     }
-    return render(request, "timber_stock/board.html", context)
+    asked = moisture.get("drying_form")
+    status = 422 if asked and asked.errors else 200
+    return render(request, "timber_stock/board.html", context, status=status)
+
+
+def _last_percent(readings):
+    return readings[0].percent if readings else None
 
 
 def board_new(request):

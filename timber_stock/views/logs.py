@@ -7,8 +7,9 @@ from timber_stock.actions import keep_log
 from timber_stock.drawings.log_end import LogEnd, log_end_svg
 from timber_stock.forms.filters import LogFilter
 from timber_stock.forms.log import LogForm
-from timber_stock.models import Board, Log
+from timber_stock.models import Board, Log, figures_of
 from timber_stock.models.tag_series import natural_order
+from timber_stock.models.weights import balance_of_log_mm, weights_of_log
 from timber_stock.templatetags.measures import clock, length
 from timber_stock.web.pages import own_units, page_or_piece
 
@@ -27,8 +28,12 @@ def logs(request):
 def log(request, pk):
     log = get_object_or_404(Log.objects.for_list(), pk=pk)
     boards = sorted(log.boards.with_last_reading(), key=lambda board: natural_order(board.tag))
+    wood = figures_of(log.species)
     context = {
         "log": log,
+        "wood_figures": wood,
+        "weights": weights_of_log(log, wood),
+        "balance": balance_of_log_mm(log),
         "ends": _drawn_ends(log, own_units(request)),
         "sawings": _sawings(log, boards),
         "boards": boards,

@@ -27,3 +27,8 @@ def page_or_piece(
 
 def own_units(request: HttpRequest) -> str:
     return getattr(request.user, "units", "imperial")
+
+
+def signed_by(request: HttpRequest) -> str:
+    """Who does this, by the name they are known by."""
+    return request.user.get_full_name() or request.user.get_username()

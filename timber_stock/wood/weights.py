@@ -18,6 +18,14 @@ LIFTING_CAUTION = (
 GREEN_ALLOWANCE_PERCENT = 20.0
 """How far a green lot may exceed the tabled weight (FPL Technical Note 218, 1931; read)."""
 
+KG_PER_POUND = 0.45359237
+"""The pound avoirdupois, exactly (international agreement of 1959)."""
+
+LEANING_SLINGS = (
+    "A sling leg that leans carries more than its share: of two legs 60° from upright each carries "
+    "the whole weight (statics: W/(2 cos a))."
+)
+
 
 def _kilograms(volume_mm3: float, density_kg_m3: float) -> float:
     return volume_mm3 * 1e-9 * between(density_kg_m3, 30, 2200, "The density", " kg/m³")

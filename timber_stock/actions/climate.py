@@ -1,0 +1,34 @@
+"""Keeping the climate of a place: its twelve months together, and one place for the stock."""
+
+from collections.abc import Sequence
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from timber_stock.models import Climate, ClimateMonth
+
+
+@transaction.atomic
+def keep_climate(*, climate: Climate, months: Sequence[tuple[float, float]]) -> Climate:
+    """Enter or correct a place with its (temperature in °C, humidity in %) from January on.
+
+    Where no other place is the stock's, this one is.
+    """
+    if len(months) != 12:
+        raise ValidationError(f"A year has twelve months; {len(months)} were given.")
+    others = Climate.objects.select_for_update().exclude(pk=climate.pk)
+    if climate.is_default:
+        others.filter(is_default=True).update(is_default=False)
+    else:
+        climate.is_default = not others.filter(is_default=True).exists()
+    climate.full_clean()
+    climate.save()
+    rows = [
+        ClimateMonth(climate=climate, month=n, temperature_c=celsius, humidity_percent=humidity)
+        for n, (celsius, humidity) in enumerate(months, start=1)
+    ]
+    for row in rows:
+        row.full_clean(exclude=["climate"], validate_unique=False)
+    climate.months.all().delete()
+    ClimateMonth.objects.bulk_create(rows)
+    return climate
