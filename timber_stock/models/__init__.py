@@ -1,7 +1,11 @@
 from .board import Board, MoistureReading
 from .climate import Climate, ClimateMonth
+from .cutting_list import CuttingItem, CuttingList
 from .figures import WoodFigure, figures_of
-from .log import Log
+from .log import Log, Measured
+from .log_defect import Defect, LogDefect
+from .log_photograph import LogEndShown, LogPhotograph
+from .plan_request import request_for
 from .sawing import Sawing
 from .service import OwnServiceMoisture, service_moistures
 from .species import Species
@@ -11,7 +15,14 @@ __all__ = [
     "Board",
     "Climate",
     "ClimateMonth",
+    "CuttingItem",
+    "CuttingList",
+    "Defect",
     "Log",
+    "LogDefect",
+    "LogEndShown",
+    "LogPhotograph",
+    "Measured",
     "MoistureReading",
     "OwnServiceMoisture",
     "Sawing",
@@ -19,5 +30,6 @@ __all__ = [
     "Supplier",
     "WoodFigure",
     "figures_of",
+    "request_for",
     "service_moistures",
 ]
