@@ -12,7 +12,7 @@ from django.db import IntegrityError, transaction
 from django.utils import timezone
 
 from restoration.models import Finding, FindingCause, Member, Photograph, Reading, Survey
-from restoration.reports.pictures import Picture
+from timber_stock.web.pictures import Picture
 
 MOST_PHOTOGRAPHS = 20
 MOST_READINGS = 30

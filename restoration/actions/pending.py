@@ -17,7 +17,7 @@ from django.core.files.storage import default_storage
 from django.utils import timezone
 
 from restoration.models import User
-from restoration.reports.pictures import Picture
+from timber_stock.web.pictures import Picture
 
 FOLDER = "pending"
 WAITS = timedelta(days=2)

@@ -11,7 +11,7 @@ from restoration.actions.findings import (
     too_many_photographs,
 )
 from restoration.models import User
-from restoration.reports import pictures
+from timber_stock.web import pictures
 
 CAPTION_LENGTH = 200
 GONE = "A photograph is no longer waiting here (they wait for two days). Choose it again."

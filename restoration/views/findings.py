@@ -6,8 +6,8 @@ from restoration.actions.findings import MOST_PHOTOGRAPHS, kept_already
 from restoration.calc import grading, vocabulary
 from restoration.forms.finding_entry import FindingEntry
 from restoration.models import Finding, Member, Survey
-from restoration.reports import pictures
 from restoration.views.rounds import what_is_left
+from timber_stock.web import pictures
 from timber_stock.web.pages import own_units, page_or_piece
 
 PAGE, FORM, KEPT = (

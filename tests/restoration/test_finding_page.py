@@ -10,7 +10,7 @@ from PIL import Image
 
 from restoration.actions.findings import PhotographToKeep, record_finding
 from restoration.models import Finding, FindingCause, Member, Photograph, Reading
-from restoration.reports.pictures import take_in
+from timber_stock.web.pictures import take_in
 
 
 @pytest.fixture

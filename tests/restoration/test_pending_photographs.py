@@ -10,7 +10,7 @@ from django.core.files.storage import default_storage
 from PIL import Image
 
 from restoration.actions import pending
-from restoration.reports.pictures import take_in
+from timber_stock.web.pictures import take_in
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from PIL import Image
 from restoration.actions import findings
 from restoration.actions.findings import PhotographToKeep, kept_already, record_finding
 from restoration.models import Finding, FindingCause, Member, Photograph, Reading, Vessel
-from restoration.reports.pictures import take_in
+from timber_stock.web.pictures import take_in
 
 
 @pytest.fixture

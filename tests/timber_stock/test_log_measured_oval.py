@@ -65,7 +65,7 @@ def test_the_heart_may_be_off_by_more_than_half_the_lesser_diameter_along_the_gr
     oval.butt_heart_offset_mm, oval.butt_heart_clock = 330, 3
     oval.full_clean()
     oval.butt_heart_clock = 12
-    with pytest.raises(ValidationError, match="outside the log at the butt"):
+    with pytest.raises(ValidationError, match="diameter that way at the butt"):
         oval.full_clean()
 
 

@@ -17,7 +17,7 @@ from restoration.models import (
     User,
     Vessel,
 )
-from restoration.reports import pictures
+from timber_stock.web import pictures
 
 from .pictures import draw
 from .read import flat, lengths, marks, mm, read

@@ -8,8 +8,8 @@ from datetime import UTC, datetime, timedelta, timezone
 import pytest
 from PIL import ExifTags, Image, ImageCms
 
-from restoration.reports import pictures
-from restoration.reports.pictures import NotTakenIn, take_in
+from timber_stock.web import pictures
+from timber_stock.web.pictures import NotTakenIn, take_in
 
 HALF_RED_HALF_BLUE = (60, 40)
 
