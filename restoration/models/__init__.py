@@ -1,7 +1,10 @@
 from .allotment import Allotment
 from .client import Client
+from .fastening_sample import FasteningSample
 from .finding import Finding, FindingCause, Photograph, Reading
+from .hull_lines import HullLines
 from .member import Fastening, Joint, Member
+from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
 from .report import Report
 from .survey import Survey
@@ -13,11 +16,14 @@ __all__ = [
     "Allotment",
     "Client",
     "Fastening",
+    "FasteningSample",
     "Finding",
     "FindingCause",
+    "HullLines",
     "Joint",
     "Member",
     "Photograph",
+    "PhotographMark",
     "Reading",
     "ReplacementSpec",
     "Report",
