@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from random import Random
 
-from timber_stock.sawing.engine import KERF_HAIR_MM
 from timber_stock.sawing.layout import Bolt, Layout
+from timber_stock.sawing.limits import KERF_HAIR_MM
 from timber_stock.sawing.request import Request
 
 ROLLS_PER_DEG = 20  # rolls are kept to a twentieth of a degree

@@ -32,8 +32,8 @@ HOW = (
     "By area: at every station the timbers, grown by half a kerf, must fit in the wood there less "
     "the disc kept clear about the heart, and those refusing sapwood in the heartwood; each "
     "stretch is priced and no timber is worth more than it is paid (weak duality). Timbers too "
-    "large for the log are left out. Ring limits, knots, rot and the order of cuts are not counted, so the "
-    "bound is true but not always close."
+    "large for the log are left out. Ring limits, knots, rot and the order of cuts are not "
+    "counted, so the bound is true but not always close."
 )
 
 

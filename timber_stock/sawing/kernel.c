@@ -5,14 +5,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MAX_BOX 512
-#define MAX_BOLT 8
-#define MAX_SPAN 640
+#define MAX_BOX 256
+#define MAX_BOLT 32
 #define MAX_KNOT 64
 #define MAX_ROT 64
 #define MAX_PART 8
-#define CACHE 16384
-#define TOP 6
+#define CACHE 4096
+#define TOP 6                               /* places tried in earnest for one timber */
+#define LEVEL 0.3                           /* how often rows level with a neighbour are tried */
+#define REROLL 0.25                         /* how often a step begins by rolling the log */
+#define HAIR 0.0002                          /* radians; the limits lie further in than this */
 
 typedef struct { double lo, hi; } Span;
 
@@ -53,6 +55,7 @@ typedef struct {
     int knots, rots, types;
     double knot[3 * MAX_KNOT], rot[5 * MAX_ROT];
     Type *type;
+    double reach;                            /* the greatest half diameter */
     double turn_cost; int most_turns, quartered;
     long ids, rows_asked, rows_made;
     uint64_t rng;
@@ -73,33 +76,31 @@ static double chance(Job *j) {
 static int pick(Job *j, int n) { int k = (int)(chance(j) * n); return k < n ? k : n - 1; }
 
 /* ---- rings ---- */
-static double part_sum(double u, double v) {
-    double uu = u * u, vv = v * v;
-    double sum = (uu - vv) * 0.25 * log(uu + vv + 1e-300);
-    u = fabs(u); v = fabs(v);
-    sum += u * v * atan2(u, v);
-    if (vv > 0) sum += vv * 0.25 * log(vv);
-    if (uu > 0) sum -= uu * 0.25 * log(uu);
-    return sum;
-}
-static double signed_sum(double u, double v) {
-    double s = part_sum(u, v);
+static double square_log(double u) { return u == 0 ? 0 : 0.25 * u * u * log(u * u); }
+
+/* Integral of atan(|u|/|v|) from the pith to the corner (u, v), odd in both. */
+static double corner(double u, double v, double lu, double lv) {
+    double uu = u * u, vv = v * v, r = uu + vv;
+    if (r == 0) return 0;
+    double au = fabs(u), av = fabs(v);
+    double s = au * av * atan2(au, av) + 0.25 * (uu - vv) * log(r) + lv - lu;
     return (u < 0) != (v < 0) ? -s : s;
 }
-static const double NODE[3] = {0.11270166537925831, 0.5, 0.8872983346207417};
-static const double WEIGHT[3] = {5.0 / 18, 8.0 / 18, 5.0 / 18};
+static const double NODE[2] = {0.21132486540518713, 0.7886751345948129};
 
 /* Mean ring angle, radians; along: whether the wide face lies along p. */
 static double ring_mean(const double *pp, const double *qq, double x, double y, double w, double h,
-                        int along) {
+                        int along, int pieces) {
     double total = 0;
-    for (int i = 0; i < 3; i++) {
-        double u0 = x - (pp[0] + (pp[1] - pp[0]) * NODE[i]), u1 = u0 + w;
-        double v0 = y - (qq[0] + (qq[1] - qq[0]) * NODE[i]), v1 = v0 + h;
-        double s = signed_sum(u1, v1) - signed_sum(u0, v1) - signed_sum(u1, v0) + signed_sum(u0, v0);
-        total += WEIGHT[i] * s;
+    for (int i = 0; i < 2 * pieces; i++) {
+        double share = (i / 2 + NODE[i & 1]) / pieces;
+        double u0 = x - (pp[0] + (pp[1] - pp[0]) * share), u1 = u0 + w;
+        double v0 = y - (qq[0] + (qq[1] - qq[0]) * share), v1 = v0 + h;
+        double a0 = square_log(u0), a1 = square_log(u1), b0 = square_log(v0), b1 = square_log(v1);
+        total += corner(u1, v1, a1, b1) - corner(u0, v1, a0, b1) - corner(u1, v0, a1, b0)
+               + corner(u0, v0, a0, b0);
     }
-    double mean = total / (w * h);
+    double mean = total / (2 * pieces * w * h);
     return along ? mean : M_PI / 2 - mean;
 }
 
@@ -192,7 +193,7 @@ static double mean_edge(const double *pp, const double *qq, double y, double w, 
         double inner = good + (bad - good) * 0.02, outer = bad + (good - bad) * 0.02;
         if ((m - inner) * (outer - inner) < 0) m = inner;
         if ((outer - m) * (outer - inner) < 0) m = outer;
-        double f = ring_mean(pp, qq, m, y, w, h, along) - limit;
+        double f = ring_mean(pp, qq, m, y, w, h, along, 1) - limit;
         if (!least) f = -f;
         if (f >= 0) { good = m; fg = f; if (side == 1) fb *= 0.5; side = 1; }
         else { bad = m; fb = f; if (side == -1) fg *= 0.5; side = -1; }
@@ -205,8 +206,8 @@ static int mean_limit(const double *pp, const double *qq, double y, double w, do
                       double limit, int least, Span *s, Span *hole) {
     int outward = along == least;
     double mid = 0.5 * (pp[0] + pp[1]) - 0.5 * w;
-#define F(x) (least ? ring_mean(pp, qq, x, y, w, h, along) - limit \
-                    : limit - ring_mean(pp, qq, x, y, w, h, along))
+#define F(x) (least ? ring_mean(pp, qq, x, y, w, h, along, 1) - limit \
+                    : limit - ring_mean(pp, qq, x, y, w, h, along, 1))
     double lo = s->lo, hi = s->hi, c = mid < lo ? lo : mid > hi ? hi : mid;
     double fc = F(c), fl = F(lo), fh = F(hi);
     if (outward) {
@@ -301,17 +302,30 @@ static int make_row(const Job *j, const Frame *f, const Type *t, int along, int 
             double dz = gap_to(f->knot[i].z, z0 + a * t->length, z0 + b * t->length);
             n += knot_hole(&f->knot[i], dz, y, w, h, &hole[n]);
         }
-    if (t->mean_min >= 0) {
-        int r = mean_limit(pp, qq, y, w, h, along, t->mean_min, 1, &s, &hole[n]);
-        if (!r) return 0;
-        n += r - 1;
-    }
-    if (t->mean_max >= 0) {
-        int r = mean_limit(pp, qq, y, w, h, along, t->mean_max, 0, &s, &hole[n]);
-        if (!r) return 0;
-        n += r - 1;
-    }
     return subtract(s, hole, n, out, 8);
+}
+
+/* Of the free spans of a row, those parts where the mean ring angle is within its limits. */
+static int keep_mean(const Job *j, const Frame *f, const Type *t, int along, double w, double h,
+                     double z0, double y, Span *span, int n) {
+    double t0 = z0 / j->length, t1 = (z0 + t->length) / j->length;
+    double pp[2] = {f->p[0] + (f->p[1] - f->p[0]) * t0, f->p[0] + (f->p[1] - f->p[0]) * t1};
+    double qq[2] = {f->q[0] + (f->q[1] - f->q[0]) * t0, f->q[0] + (f->q[1] - f->q[0]) * t1};
+    for (int least = 0; least < 2; least++) {
+        double limit = least ? t->mean_min : t->mean_max;
+        if (limit < 0) continue;
+        Span kept[64];
+        int m = 0;
+        for (int i = 0; i < n && m < 62; i++) {
+            Span hole, s = span[i];
+            int r = mean_limit(pp, qq, y, w, h, along, limit, least, &s, &hole);
+            if (r == 1) kept[m++] = s;
+            if (r == 2) m += subtract(s, &hole, 1, kept + m, 2);
+        }
+        memcpy(span, kept, sizeof(Span) * m);
+        n = m;
+    }
+    return n;
 }
 
 static const Row *row(Job *j, const Frame *f, int type, int wide, int flip, double z, double q) {
@@ -425,8 +439,11 @@ static double score_of(const Pull *pull, const Bolt *bolt, double length, const 
     return pull->mode == 1 ? d : -d;
 }
 
+typedef struct { double lo[3], hi[3]; } Window;
+
 /* Free spans of a row, clear of what is placed. */
-static int free_row(Job *j, const Bolt *bolt, int swap, const Box *shape, double q, Span *out) {
+static int free_row(Job *j, const Bolt *bolt, int swap, const Box *shape, double q,
+                    const Window *win, Span *out) {
     const Row *r = row(j, &bolt->frame[swap], shape->type, shape->wide, shape->flip, shape->lo[2], q);
     if (!r->n) return 0;
     Span hole[MAX_BOX];
@@ -439,26 +456,30 @@ static int free_row(Job *j, const Bolt *bolt, int swap, const Box *shape, double
             continue;
         hole[n].lo = b->lo[p] - j->kerf - w; hole[n++].hi = b->lo[p] + b->size[p] + j->kerf;
     }
-    for (int i = 0; i < r->n && made < 60; i++) made += subtract(r->span[i], hole, n, out + made, 60 - made);
-    return made;
+    for (int i = 0; i < r->n && made < 60; i++)
+        made += subtract(r->span[i], hole, n, out + made, 60 - made);
+    const Type *t = &j->type[shape->type];
+    if (win) {
+        int kept = 0;
+        for (int i = 0; i < made; i++)
+            if (out[i].lo <= win->hi[p] && out[i].hi + w >= win->lo[p]) out[kept++] = out[i];
+        made = kept;
+    }
+    if (!made || (t->mean_min < 0 && t->mean_max < 0)) return made;
+    return keep_mean(j, &bolt->frame[swap], t, shape->wide == p, w, h, z, q, out, made);
 }
-
-typedef struct { double lo[3], hi[3]; } Window;
 
 static void try_row(Job *j, const Bolt *bolt, int swap, Box *shape, double q, const Window *win,
                     const Pull *pull, Choice *top, int *n) {
     int p = swap, c = 1 - swap;
     if (q > win->hi[c] || q + shape->size[c] < win->lo[c]) return;
     Span span[64];
-    int m = free_row(j, bolt, swap, shape, q, span);
+    int m = free_row(j, bolt, swap, shape, q, win, span);
     shape->lo[c] = q;
     for (int i = 0; i < m; i++)
         for (int e = 0; e < 2; e++) {
             double at = e ? span[i].hi : span[i].lo;
-            if (at > win->hi[p] || at + shape->size[p] < win->lo[p]) {
-                /* an end outside the window: the far end may lie within it */
-                continue;
-            }
+            if (at > win->hi[p] || at + shape->size[p] < win->lo[p]) continue;
             shape->lo[p] = at;
             put_choice(top, n, score_of(pull, bolt, j->length, shape), shape);
             if (span[i].hi - span[i].lo < 1e-9) break;
@@ -479,6 +500,7 @@ static void try_shape(Job *j, const Bolt *bolt, Box *shape, const Window *win, c
                 || z >= b->lo[2] + b->size[2] + j->crosscut - 1e-9) continue;
             try_row(j, bolt, swap, shape, b->lo[c] + b->size[c] + j->kerf, win, pull, top, n);
             try_row(j, bolt, swap, shape, b->lo[c] - j->kerf - h, win, pull, top, n);
+            if (chance(j) >= LEVEL) continue;
             try_row(j, bolt, swap, shape, b->lo[c], win, pull, top, n);
             try_row(j, bolt, swap, shape, b->lo[c] + b->size[c] - h, win, pull, top, n);
         }
@@ -489,10 +511,9 @@ static void try_shape(Job *j, const Bolt *bolt, Box *shape, const Window *win, c
         try_row(j, bolt, swap, shape, (q0 > q1 ? q0 : q1) + clear, win, pull, top, n);
         try_row(j, bolt, swap, shape, (q0 < q1 ? q0 : q1) - clear - h, win, pull, top, n);
         double lo = win->lo[c] - h, hi = win->hi[c];
-        double r = 0.5 * (j->a[0] > j->b[0] ? j->a[0] : j->b[0]) * 2;
+        double r = j->reach;
         if (lo < -r) lo = -r;
         if (hi > r) hi = r;
-        try_row(j, bolt, swap, shape, lo + (hi - lo) * chance(j), win, pull, top, n);
         try_row(j, bolt, swap, shape, lo + (hi - lo) * chance(j), win, pull, top, n);
     }
 }
@@ -502,7 +523,7 @@ static void slide(Job *j, const Bolt *bolt, const Pull *pull, Box *b) {
     for (int pass = 0; pass < 4; pass++) {
         int swap = pass & 1, p = swap, c = 1 - swap;
         Span span[64];
-        int m = free_row(j, bolt, swap, b, b->lo[c], span);
+        int m = free_row(j, bolt, swap, b, b->lo[c], NULL, span);
         for (int i = 0; i < m; i++) {
             if (b->lo[p] < span[i].lo - 1e-6 || b->lo[p] > span[i].hi + 1e-6) continue;
             Box k = *b;
@@ -514,6 +535,19 @@ static void slide(Job *j, const Bolt *bolt, const Pull *pull, Box *b) {
             break;
         }
     }
+}
+
+/* The mean again, by finer steps along the length: rows use few, and the pith may cross an edge. */
+static int mean_holds(const Job *j, const Bolt *bolt, const Box *b) {
+    const Type *t = &j->type[b->type];
+    if (t->mean_min < 0 && t->mean_max < 0) return 1;
+    const Frame *f = &bolt->frame[0];
+    double t0 = b->lo[2] / j->length, t1 = (b->lo[2] + t->length) / j->length;
+    double pp[2] = {f->p[0] + (f->p[1] - f->p[0]) * t0, f->p[0] + (f->p[1] - f->p[0]) * t1};
+    double qq[2] = {f->q[0] + (f->q[1] - f->q[0]) * t0, f->q[0] + (f->q[1] - f->q[0]) * t1};
+    double m = ring_mean(pp, qq, b->lo[0], b->lo[1], b->size[0], b->size[1], b->wide == 0, 6);
+    if (t->mean_min >= 0 && m < t->mean_min - HAIR) return 0;
+    return t->mean_max < 0 || m <= t->mean_max + HAIR;
 }
 
 static int try_insert(Job *j, State *s, int bi, int type, const Window *win, const Pull *pull) {
@@ -529,7 +563,7 @@ static int try_insert(Job *j, State *s, int bi, int type, const Window *win, con
     zs[nz++] = bolt->z0;
     if (last > bolt->z0) {
         zs[nz++] = last;
-        for (int k = 0; k < 2 && bolt->n; k++) {
+        if (bolt->n) {
             const Box *b = &bolt->box[pick(j, bolt->n)];
             zs[nz] = chance(j) < 0.5 ? b->lo[2] + b->size[2] + j->crosscut
                                      : b->lo[2] - j->crosscut - t->length;
@@ -560,7 +594,7 @@ static int try_insert(Job *j, State *s, int bi, int type, const Window *win, con
         for (int again = 0; again < 2; again++) {
             if (again) *spot = top[i].box;
             for (int k = 0; k <= bolt->n; k++) b[k] = &bolt->box[k];
-            if (sawable(j, b, bolt->n + 1)) {
+            if (mean_holds(j, bolt, spot) && sawable(j, b, bolt->n + 1)) {
                 bolt->n++;
                 if (j->most_turns < 99 && turns(j, bolt) > j->most_turns) { bolt->n--; continue; }
                 s->left[type]--;
@@ -613,9 +647,14 @@ static void take_out(State *s, Bolt *bolt, int i, Window *win, double room) {
 }
 
 static int still_lawful(Job *j, const Bolt *bolt, const Box *b) {
+    const Type *t = &j->type[b->type];
     const Row *r = row(j, &bolt->frame[0], b->type, b->wide, b->flip, b->lo[2], b->lo[1]);
-    for (int i = 0; i < r->n; i++)
-        if (b->lo[0] >= r->span[i].lo && b->lo[0] <= r->span[i].hi) return 1;
+    for (int i = 0; i < r->n; i++) {
+        if (b->lo[0] < r->span[i].lo || b->lo[0] > r->span[i].hi) continue;
+        Span only = {b->lo[0], b->lo[0]};
+        return keep_mean(j, &bolt->frame[0], t, b->wide == 0, b->size[0], b->size[1], b->lo[2],
+                         b->lo[1], &only, 1) && mean_holds(j, bolt, b);
+    }
     return 0;
 }
 
@@ -679,7 +718,7 @@ static void one_step(Job *j, double heat) {
     Bolt *bolt = &s->bolt[bi];
     Window win = {{1e9, 1e9, 1e9}, {-1e9, -1e9, -1e9}};
     double u = chance(j);
-    if (u < 0.15 && !bolt->fixed) {
+    if (u < REROLL && !bolt->fixed) {
         double step = chance(j), size = step < 0.4 ? 0.5 : step < 0.8 ? 2.5 : 12;
         double roll = bolt->roll + floor((2 * chance(j) - 1) * size * 20 + 0.5) / 20;
         if (roll < 0) roll += 180;
@@ -689,7 +728,7 @@ static void one_step(Job *j, double heat) {
             if (!still_lawful(j, bolt, &bolt->box[i])) take_out(s, bolt, i, &win, 0);
         win = EVERYWHERE;
     }
-    if (bolt->n && (u >= 0.15 || chance(j) < 0.5)) {
+    if (bolt->n && (u >= REROLL || chance(j) < 0.5)) {
         int most = 1 + pick(j, bolt->n < 6 ? bolt->n : 6), at = pick(j, bolt->n);
         double c[3];
         for (int a = 0; a < 3; a++) c[a] = bolt->box[at].lo[a] + 0.5 * bolt->box[at].size[a];
@@ -731,6 +770,10 @@ Job *job_new(const double *log_, const double *knots, int n_knots, const double 
     j->length = log_[0];
     for (int e = 0; e < 2; e++) { j->a[e] = log_[1 + 2 * e]; j->b[e] = log_[2 + 2 * e]; }
     for (int i = 0; i < 4; i++) j->pith[i] = log_[5 + i];
+    for (int e = 0; e < 2; e++) {
+        if (j->a[e] > j->reach) j->reach = j->a[e];
+        if (j->b[e] > j->reach) j->reach = j->b[e];
+    }
     j->sap = log_[9]; j->kerf = log_[10]; j->crosscut = log_[11];
     j->knots = n_knots; j->rots = n_rots; j->types = n_types;
     memcpy(j->knot, knots, sizeof(double) * 3 * n_knots);

@@ -10,6 +10,8 @@ from typing import Any
 from timber_stock.sawing.request import Knot, Log, Request, Rings, Rot, Saw, Settings, Wanted
 
 MOST_LINES = 1000  # lines on one cutting list
+MOST_DEFECTS = 64
+MOST_PARTS = 8  # that must be free of knots, in one timber
 MOST_TIMBERS = 5000  # pieces wanted in all; a log holds a few dozen
 
 
@@ -114,6 +116,11 @@ def _log(found: Mapping[str, Any]) -> Log:
         knots=tuple(_knot(k) for k in _list(found.get("knots", []), "The log's list of knots")),
         rot=tuple(_rot(r) for r in _list(found.get("rot", []), "The log's list of rot")),
     )
+    if max(len(log.knots), len(log.rot)) > MOST_DEFECTS:
+        raise ValueError(
+            f"The log has more than {MOST_DEFECTS} knots or places of rot; give only those that "
+            "decide where timbers may lie."
+        )
     _pith_inside("butt", log.butt_pith_mm, log.butt_diameter_mm)
     _pith_inside("top", log.top_pith_mm, log.top_diameter_mm)
     for knot in log.knots:
@@ -183,6 +190,8 @@ def _wanted(found: object, line: int) -> Wanted:
             _part(p, name) for p in _list(row.get("knot_free", []), f"{name}: knot_free")
         ),
     )
+    if len(timber.knot_free) > MOST_PARTS:
+        raise ValueError(f"{name}: knot_free has more than {MOST_PARTS} parts.")
     if timber.thickness_mm > timber.width_mm:
         raise ValueError(
             f"{name}: the thickness, {timber.thickness_mm:g} mm, is more than the width, "
