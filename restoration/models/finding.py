@@ -58,6 +58,14 @@ class Finding(models.Model):
     seen = models.TextField("what was seen", blank=True)
     extent_from_mm = models.FloatField("extent from", null=True, blank=True)
     extent_to_mm = models.FloatField("extent to", null=True, blank=True)
+    copied_from = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, editable=False, related_name="copies"
+    )
+    # What someone else had entered of the same member in this survey while this finding was on
+    # a phone without a signal: neither of the two knew of the other, and both stand.
+    made_apart_from = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, editable=False, related_name="made_apart"
+    )
 
     objects = FindingQuerySet.as_manager()
 
