@@ -6,7 +6,7 @@ heights, so that a moved point bends the line near it and throws no wave along t
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
@@ -78,12 +78,17 @@ def moved(curve: Curve, index: int, to: Point) -> Curve:
 
     Raises ValueError for a point that is not there, or one moved past its neighbour.
     """
-    if not 0 <= index < len(curve.points):
-        raise ValueError(f"The {curve.name} has no point number {index}.")
-    if index in (0, len(curve.points) - 1):
-        to = (curve.points[index][0], to[1])
+    return all_moved(curve, {index: to})
+
+
+def all_moved(curve: Curve, moves: Mapping[int, Point]) -> Curve:
+    """The curve with several control points moved at once, by their numbers; else as `moved`."""
     points = list(curve.points)
-    points[index] = to
+    for index, to in moves.items():
+        if not 0 <= index < len(points):
+            raise ValueError(f"The {curve.name} has no point number {index}.")
+        at_an_end = index in (0, len(points) - 1)
+        points[index] = (points[index][0], to[1]) if at_an_end else to
     return Curve(curve.name, tuple(points))
 
 

@@ -8,10 +8,11 @@ These are curves to hang members on, not lines to build or loft from.
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero, whole_number
-from restoration.calc.curves import Curve, Point, moved
+from restoration.calc.curves import Curve, Point, all_moved
 
 CAUTION = (
     "A diagram to scale along its length, not a lines plan: shapes between the given sizes are "
@@ -155,17 +156,16 @@ def move_point(lines: Lines, curve: str, index: int, to: Point) -> Lines:
     The ends of a curve move in height or breadth only. Raises ValueError where the curve would
     double back, or the sheer would come to lie below the keel.
     """
-    if curve not in CURVES:
-        raise ValueError(f"There is no curve named {curve!r}; they are {', '.join(CURVES)}.")
-    new = moved(getattr(lines, curve), index, to)
-    return Lines(
-        sheer=new if curve == "sheer" else lines.sheer,
-        profile=new if curve == "profile" else lines.profile,
-        rabbet=new if curve == "rabbet" else lines.rabbet,
-        deck=new if curve == "deck" else lines.deck,
-        waterline=new if curve == "waterline" else lines.waterline,
-        assumed=lines.assumed,
-    )
+    return move_points(lines, {curve: {index: to}})
+
+
+def move_points(lines: Lines, moves: Mapping[str, Mapping[int, Point]]) -> Lines:
+    """The lines with several control points moved at once, by curve and number; as `move_point`."""
+    for curve in moves:
+        if curve not in CURVES:
+            raise ValueError(f"There is no curve named {curve!r}; they are {', '.join(CURVES)}.")
+    new = {name: all_moved(getattr(lines, name), moves.get(name, {})) for name in CURVES}
+    return Lines(**new, assumed=lines.assumed)
 
 
 @dataclass(frozen=True)
