@@ -61,26 +61,25 @@ def replay(
 
     ValueError when a cut does not belong to this layout.
     """
-    yard = _Yard(request, layout)
+    yard = _Yard(request, layout, cuts)
     over = over_mm or {}
     return [yard.cut(cut, over.get(int(cut["step"]), 0.0)) for cut in cuts]
 
 
-def uncut(request: Request, layout: Layout) -> tuple[Part, ...]:
-    """The pieces before any cut: the bolts, the unbucked ones still joined to the next."""
-    return tuple(_Yard(request, layout).parts())
+def uncut(request: Request, layout: Layout, cuts: Sequence[Mapping[str, Any]]) -> tuple[Part, ...]:
+    """The pieces before any cut: the bolts, those that `cuts` will buck joined to the next."""
+    return tuple(_Yard(request, layout, cuts).parts())
 
 
 class _Yard:
     """What lies on the mill's bed and beside it."""
 
-    def __init__(self, request: Request, layout: Layout) -> None:
+    def __init__(self, request: Request, layout: Layout, cuts: Sequence[Mapping[str, Any]]) -> None:
         self.request, self.layout = request, layout
-        whole = [n for n, bolt in enumerate(layout) if not bolt.roll_settled]
+        joined = {int(cut["bolt"]) for cut in cuts if cut["piece"] == LOG}
         self.boxes = [boxes(request, bolt) for bolt in layout]
         self.held: dict[tuple[int, str], list[Part]] = {
-            (n, BOLT): [_first_part(n, bolt, joined=n in whole and n != whole[-1])]
-            for n, bolt in enumerate(layout)
+            (n, BOLT): [_first_part(n, bolt, joined=n in joined)] for n, bolt in enumerate(layout)
         }
         self.sliced: dict[tuple[int, str], int] = {}
 
