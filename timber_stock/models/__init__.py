@@ -7,6 +7,7 @@ from .log_defect import Defect, LogDefect
 from .log_photograph import LogEndShown, LogPhotograph
 from .plan_request import request_for
 from .sawing import Sawing
+from .sawing_plan import CutMade, PieceSawn, PlanSearch, PlanState, SawingPlan
 from .service import OwnServiceMoisture, service_moistures
 from .species import Species
 from .supplier import Supplier
@@ -15,6 +16,7 @@ __all__ = [
     "Board",
     "Climate",
     "ClimateMonth",
+    "CutMade",
     "CuttingItem",
     "CuttingList",
     "Defect",
@@ -25,7 +27,11 @@ __all__ = [
     "Measured",
     "MoistureReading",
     "OwnServiceMoisture",
+    "PieceSawn",
+    "PlanSearch",
+    "PlanState",
     "Sawing",
+    "SawingPlan",
     "Species",
     "Supplier",
     "WoodFigure",
