@@ -19,7 +19,9 @@ from timber_stock.sawing.limits import (
 )
 from timber_stock.sawing.request import Request
 
-MOST_PLACED = 1024
+MOST_PLACED = 4096
+MOST_BOLTS = 64
+MOST_IN_A_BOLT = 250
 
 
 class Compiled:
@@ -55,6 +57,10 @@ class Compiled:
             self._job = None
 
     def begin(self, bolts: Layout, seed: int) -> None:
+        if len(bolts) > MOST_BOLTS or max(len(b.timbers) for b in bolts) > MOST_IN_A_BOLT:
+            raise ValueError(
+                f"A log is planned in at most {MOST_BOLTS} pieces with {MOST_IN_A_BOLT} timbers each."
+            )
         self._bolts = bolts
         settled = [int(bolt.roll_settled) for bolt in bolts]
         ints: list[float] = []

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define MAX_BOX 256
-#define MAX_BOLT 32
+#define MAX_BOLT 64
 #define MAX_KNOT 64
 #define MAX_ROT 64
 #define MAX_PART 8

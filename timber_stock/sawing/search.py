@@ -14,6 +14,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from random import Random
 
+from timber_stock.sawing import kernel
 from timber_stock.sawing.bolts import random_bolts
 from timber_stock.sawing.engine import Search, new_search
 from timber_stock.sawing.layout import Layout
@@ -72,6 +73,7 @@ def search(
     `stop()` is asked every few hundredths of a second and ends the search with its best so far;
     `progress(share, best_mm3)` is told how far it is.
     """
+    kernel.library()  # made once on a machine, and not at the cost of this search
     began = time.monotonic()
     steps = _steps_for(request, allowance, seed, began)
     deadline = math.inf if allowance.seconds is None else began + allowance.seconds
