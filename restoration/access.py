@@ -39,6 +39,8 @@ ACCESS: dict[str, set[str]] = {
     "restoration:finding_new": TRADE,
     "restoration:finding": TRADE,
     "restoration:photograph": TRADE,
+    # Readings, causes and samples
+    "restoration:readings_meaning": TRADE,
     # Replacements and allotments
     "restoration:replacements": TRADE,
     "restoration:spec_new": TRADE,

@@ -9,6 +9,7 @@ from restoration.views import (
     joints,
     members,
     photographs,
+    reading_meanings,
     repeated_members,
     replacements,
     reports,
@@ -54,6 +55,11 @@ urlpatterns = [
         name="finding_new",
     ),
     path("findings/<int:pk>/", findings.finding, name="finding"),
+    path(
+        "findings/<int:finding_id>/readings/",
+        reading_meanings.readings_meaning,
+        name="readings_meaning",
+    ),
     path("photographs/<int:pk>/<str:size>/", photographs.photograph, name="photograph"),
     # Replacements and allotments
     path("replacements/", replacements.replacements, name="replacements"),

@@ -1,11 +1,13 @@
 import uuid
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
 from django.utils import timezone
 
 from restoration.calc import grading, vocabulary
+from timber_stock import measure
 
 
 class Condition(models.TextChoices):
@@ -169,6 +171,18 @@ class Reading(models.Model):
     def __str__(self):
         return f"{self.get_kind_display()} {self.value if self.value is not None else self.words}"
 
+    def clean(self):
+        """A probe goes no deeper than its member is thick, where that is known."""
+        if self.kind != ReadingKind.PROBE or self.value is None or not self.finding_id:
+            return
+        member = self.finding.member
+        sizes = (member.sided_mm, member.moulded_mm)
+        if None not in sizes and self.value > max(sizes) + 0.5:
+            raise ValidationError(
+                f"A probe of {both_ways(self.value)} is deeper than {member.mark}, which is "
+                f"{both_ways(max(sizes))} at its thickest: check the depth or the member's sizes."
+            )
+
     def what(self) -> str:
         """What was read, without the unit it is stored in."""
         return self.get_kind_display().partition(" (")[0]
@@ -178,6 +192,10 @@ class Reading(models.Model):
 
     def figure(self) -> str:
         return "" if self.value is None else f"{self.value:.10g}"
+
+
+def both_ways(mm: float) -> str:
+    return f"{measure.format_length(mm)} ({measure.format_length(mm, 'metric')})"
 
 
 class Certainty(models.TextChoices):

@@ -6,6 +6,7 @@ from restoration.actions.findings import MOST_PHOTOGRAPHS, kept_already
 from restoration.calc import grading, vocabulary
 from restoration.forms.finding_entry import FindingEntry
 from restoration.models import Finding, Member, Survey
+from restoration.views.reading_meanings import meanings
 from restoration.views.rounds import what_is_left
 from timber_stock.web import pictures
 from timber_stock.web.pages import own_units, page_or_piece
@@ -37,12 +38,14 @@ def finding(request, pk):
         ),
         pk=pk,
     )
+    readings = list(finding.readings.all())
     all_of_member = list(finding.member.findings.select_related("survey").newest_first())
     context = {
         "finding": finding,
         "member": finding.member,
         "survey": finding.survey,
-        "readings": finding.readings.all(),
+        "readings": readings,
+        **meanings(finding, readings, request.GET, own_units(request)),
         "causes": finding.causes.all(),
         "photographs": finding.photographs.all(),
         "specs": finding.specs.select_related("wood"),
