@@ -3,22 +3,37 @@
 from django.db import connection
 from django.db.models import QuerySet
 
-from timber_stock.actions import Piece, resaw_board, saw_log, set_holder
-from timber_stock.models import Board, Log, MoistureReading, Species, Supplier
+from timber_stock.actions import Piece, keep_climate, resaw_board, saw_log, set_holder
+from timber_stock.models import (
+    Board,
+    Climate,
+    Log,
+    MoistureReading,
+    Species,
+    Supplier,
+    WoodFigure,
+    figures_of,
+    service_moistures,
+)
 from timber_stock.models.chain import chain_cte
 
 __all__ = [
     "Board",
+    "Climate",
     "Log",
     "MoistureReading",
     "Piece",
     "Species",
     "Supplier",
+    "WoodFigure",
     "boards_in_stock",
     "chain_rows",
+    "figures_of",
+    "keep_climate",
     "lock_board",
     "resaw_board",
     "saw_log",
+    "service_moistures",
     "set_holder",
     "woods",
 ]

@@ -7,7 +7,7 @@ from timber_stock.wood.drying import FITTED, Forecast, Reading
 
 from .line_plot import ACCENT, SOFT, Axis, Band, Dots, Line, line_plot_svg, round_axis
 
-MOST_MARKS = 4
+MOST_MARKS = 5
 
 
 def drying_plot_svg(readings: Sequence[Reading], forecast: Forecast) -> str:
@@ -84,7 +84,7 @@ def _time_axis(first: date, last: date) -> Axis:
     months = (last.year - first.year) * 12 + last.month - first.month
     if months < 3:
         return _short_time_axis(first, last)
-    step = next(s for s in (1, 2, 3, 6, 12, 24, 60, 120, 600) if months / s <= MOST_MARKS)
+    step = next(s for s in (1, 2, 3, 6, 12, 24, 60, 120, 600) if months / s < MOST_MARKS)
     count = first.year * 12 + first.month  # months from the year nought to the next first
     ticks = []
     while (day := date(count // 12, count % 12 + 1, 1)) <= last:

@@ -2,6 +2,8 @@
 
 from typing import ClassVar
 
+from django import forms
+
 from timber_stock.web.forms import PlainForm
 
 
@@ -25,3 +27,10 @@ class AskingForm(PlainForm):
 
     def _at_fault(self, sentence: str) -> str | None:
         return next((name for words, name in self.FAULTS.items() if words in sentence), None)
+
+
+class UsualChoice(forms.ChoiceField):
+    """A choice that stands as it begins when nothing is sent: no one need choose."""
+
+    def clean(self, value):
+        return super().clean(value or self.initial)

@@ -21,7 +21,10 @@ class ClimateForm(forms.ModelForm):
     class Meta:
         model = Climate
         fields = ["place", "source", "is_default", "unit"]
-        labels = {"is_default": "The stock lies here: its drying is reckoned with this air"}
+        labels = {
+            "is_default": "The stock lies here: its drying is reckoned with this air",
+            "unit": "The temperatures below are in",
+        }
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)
@@ -36,7 +39,7 @@ class ClimateForm(forms.ModelForm):
             self.fields[f"temperature_{n}"] = temperature
             self.fields[f"humidity_{n}"] = forms.FloatField(
                 label=f"{month}, mean relative humidity",
-                initial=row and row.humidity_percent,
+                initial=row and f"{row.humidity_percent:g}",
                 min_value=0,
                 max_value=100,
                 error_messages={"min_value": HUMIDITY, "max_value": HUMIDITY},

@@ -4,6 +4,8 @@ from timber_stock.models import Climate
 from timber_stock.web.forms import PlainForm
 from timber_stock.wood.service import PLACES, ServiceMoisture
 
+from .asking import UsualChoice
+
 DRIEST, WETTEST = 4, 60
 WANTED = f"Ask for a moisture from {DRIEST} to {WETTEST} %."
 
@@ -11,9 +13,9 @@ WANTED = f"Ask for a moisture from {DRIEST} to {WETTEST} %."
 class DryingForm(PlainForm):
     """What the board shall be dry enough for: a place in the boat, or a moisture before it."""
 
-    wanted_for = forms.ChoiceField(label="Dry enough for", required=False)
+    wanted_for = UsualChoice(label="Dry enough for")
     wanted = forms.FloatField(
-        label="Or for a moisture of, %",
+        label="Or for, %",
         required=False,
         min_value=DRIEST,
         max_value=WETTEST,

@@ -22,6 +22,7 @@ from timber_stock.wood.weights import (
     log_weight_kg,
 )
 
+from .asking import UsualChoice
 from .choices import WoodField
 
 ROWS = 3
@@ -48,8 +49,9 @@ class LiftForm(PlainForm):
         widget=forms.Textarea(attrs={"rows": 2}),
         help_text="tags of logs and boards, with spaces or commas between: L07-A1 L08",
     )
-    state = forms.ChoiceField(
+    state = UsualChoice(
         label="How wet",
+        initial="green",
         choices={"green": "green", "dry": f"dry, {DRY_PERCENT:g} %", "at": "at the moisture given"},
     )
     moisture = forms.FloatField(
@@ -89,7 +91,7 @@ class LiftRow(PlainForm):
 
     use_required_attribute = False
     wood = WoodField(required=False, empty_label="no piece")
-    shape = forms.ChoiceField(choices={"squared": "squared", "round": "round log"}, required=False)
+    shape = UsualChoice(choices={"squared": "squared", "round": "round log"}, initial="squared")
     first_mm = LengthField(label="Thickness, or butt diameter", required=False)
     second_mm = LengthField(label="Width, or top diameter", required=False)
     length_mm = LengthField(label="Length", required=False)

@@ -8,6 +8,7 @@ from timber_stock.web.temperature import TemperatureField
 from timber_stock.wood.heaviness import held_moisture
 from timber_stock.wood.species import Species as Wood
 
+from .asking import UsualChoice
 from .choices import not_in_the_future
 
 # Above it the database refuses already, in its own sentence.
@@ -15,10 +16,9 @@ NO_WOOD_HOLDS_MORE = 300
 
 
 class MoistureForm(TradeModelForm):
-    method = forms.ChoiceField(
-        label="How it was found", choices=ReadingMethod, required=False,
-        initial=ReadingMethod.PIN_METER,
-    )  # fmt: skip
+    method = UsualChoice(
+        label="How it was found", choices=ReadingMethod, initial=ReadingMethod.PIN_METER
+    )
     temperature_c = TemperatureField(
         label="Temperature of the wood, °C",
         required=False,
@@ -40,9 +40,6 @@ class MoistureForm(TradeModelForm):
 
     def clean_read_on(self):
         return not_in_the_future(self.cleaned_data["read_on"])
-
-    def clean_method(self):
-        return self.cleaned_data["method"] or ReadingMethod.PIN_METER
 
     def clean_percent(self):
         percent = self.cleaned_data["percent"]

@@ -22,7 +22,7 @@ from timber_stock.wood.moisture import (
 )
 from timber_stock.wood.temperature import fahrenheit_from_celsius
 
-from .asking import AskingForm
+from .asking import AskingForm, UsualChoice
 from .choices import WoodField
 
 
@@ -38,9 +38,7 @@ class AirAnswer:
 
 class AirForm(AskingForm):
     temperature = TemperatureField(label="Temperature", help_text="18, or 64 F")
-    unit = forms.ChoiceField(
-        label="A bare number is in", choices={"C": "°C", "F": "°F"}, required=False
-    )
+    unit = UsualChoice(label="A bare number is in", choices={"C": "°C", "F": "°F"}, initial="C")
     humidity = forms.FloatField(label="Relative humidity, %")
 
     FAULTS = {"temperature": "temperature", "humidity": "humidity"}
@@ -72,9 +70,9 @@ class MeterForm(AskingForm):
         label="Temperature of the wood, °C", required=False, help_text="18, or 64 F"
     )
     wood = WoodField(required=False, empty_label="none: no correction for the wood")
-    rule = forms.ChoiceField(
+    rule = UsualChoice(
         label="Rule for the temperature",
-        required=False,
+        initial=next(iter(TEMPERATURE_RULES)),
         choices=[(key, f"{rule.name} ({rule.source})") for key, rule in TEMPERATURE_RULES.items()],
         help_text="authorities differ by about a point",
     )
@@ -89,7 +87,7 @@ class MeterForm(AskingForm):
             asked["reading"],
             asked["wood_temperature"],
             wood and wood.code,
-            rule=asked["rule"] or next(iter(TEMPERATURE_RULES)),
+            rule=asked["rule"],
             salt_water=asked["salt_water"],
             treated=asked["treated"],
         )

@@ -11,13 +11,13 @@ from timber_stock.wood.heaviness import held_moisture
 from timber_stock.wood.species import Figure
 from timber_stock.wood.species import Species as Wood
 
-from .asking import AskingForm
+from .asking import AskingForm, UsualChoice
 from .choices import WoodField
 
 DIRECTIONS = {
-    "tangential": "along the rings (tangential): the width of a flat-sawn board",
-    "radial": "across the rings (radial): the width of a quarter-sawn board",
-    "angle": "at an angle to the rings, given below",
+    "tangential": "along the rings",
+    "radial": "across the rings",
+    "angle": "at an angle to them",
 }
 LINEAR_SOURCE = (
     "D (1 − S₂/100)/(1 − S₁/100), with S = S₀ (30 − M)/30 of the green size below 30 % moisture "
@@ -38,7 +38,11 @@ class MovementForm(AskingForm):
     """What both sums ask: the wood, the direction and the two moistures."""
 
     wood = WoodField()
-    direction = forms.ChoiceField(choices=DIRECTIONS, initial="tangential")
+    direction = UsualChoice(
+        choices=DIRECTIONS,
+        initial="tangential",
+        help_text="a flat-sawn board is wide along the rings, a quarter-sawn one across them",
+    )
     ring_angle = forms.FloatField(
         label="Angle to the rings, degrees",
         required=False,

@@ -113,3 +113,16 @@ def forecast_of(
 def piled_on(board: Board) -> date | None:
     """The day it was sawn or came in, for want of the day it was put in stick."""
     return board.sawing.sawn_on if board.sawing else board.received_on
+
+
+def said_of_last(readings: Sequence[drying.Reading], forecast: drying.Forecast) -> str:
+    """What the last reading says against the dates: that it is dry, or that the curve lies."""
+    if not readings:
+        return ""
+    last = readings[-1]
+    said = f"Its last reading, {last.moisture_percent:.1f} %, is"
+    if last.moisture_percent <= forecast.wanted_percent:
+        return f"{said} dry enough already."
+    if forecast.likely_on and forecast.likely_on <= last.on:
+        return f"{said} wetter than the curve by then: it dries slower now. Read it again."
+    return ""

@@ -1,11 +1,12 @@
 from django.db import models
 from django.db.models import Q
+from django.db.models.functions import Lower
 from django.urls import reverse
 
 
 class SpeciesQuerySet(models.QuerySet):
     def by_common_name(self):
-        return self.order_by("common_name")
+        return self.order_by(Lower("common_name"))
 
     def by_botanical_name(self):
         return self.order_by("botanical_name")

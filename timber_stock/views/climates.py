@@ -53,7 +53,7 @@ def service_set(request, place):
     assumed = _place(place)
     kept = OwnServiceMoisture.objects.filter(place=place).first()
     start = {
-        f"{name}_percent": getattr(assumed, f"{name}_percent")
+        f"{name}_percent": f"{getattr(assumed, f'{name}_percent'):g}"
         for name in ("expected", "least", "greatest")
     }
     form = ServiceForm(

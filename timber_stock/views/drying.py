@@ -4,7 +4,7 @@ from timber_stock.drawings.drying_plot import drying_plot_svg
 from timber_stock.forms.drying import DryingForm
 from timber_stock.models import Board, service_moistures
 from timber_stock.models.board import State
-from timber_stock.models.drying import air_of, daily, forecast_of
+from timber_stock.models.drying import air_of, daily, forecast_of, said_of_last
 
 ASKED = {"wanted", "wanted_for", "at"}
 
@@ -23,6 +23,7 @@ def drying_context(board: Board, counted, wood, asked) -> dict:
     return {
         **drawn,
         "forecast": forecast,
+        "said_of_last": said_of_last(daily(counted), forecast),
         "wrong_days": {reading.on for reading in forecast.wrong_way},
         "drying_plot": drying_plot_svg(daily(counted), forecast),
     }

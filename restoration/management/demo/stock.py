@@ -17,15 +17,39 @@ def load_stock() -> None:
         buy(row, woods, sellers)
     for tag, readings in said["moisture"].items():
         board = timber.Board.objects.get(tag=tag)
-        for day, percent in readings:
-            timber.MoistureReading.objects.create(
-                board=board,
-                read_on=date.fromisoformat(day),
-                percent=percent,
-                depth_mm=25.4,
-                instrument="pin meter, set to oak" if "L07" in tag else "pin meter",
-                read_by="A. Wedderlie",
-            )
+        for reading in readings:
+            read_moisture(board, *reading)
+    for row in said["climate"]:
+        months = row.pop("months")
+        timber.keep_climate(climate=timber.Climate(**row), months=months)
+    for row in said["figure"]:
+        set_figure(row, woods)
+
+
+def read_moisture(board: timber.Board, day: str, percent: float, how: float | str) -> None:
+    """`how` is the wood's temperature for a meter, or "oven" for a sample weighed and dried."""
+    by_oven = how == "oven"
+    timber.MoistureReading.objects.create(
+        board=board,
+        read_on=date.fromisoformat(day),
+        percent=percent,
+        method="oven" if by_oven else "meter",
+        temperature_c=None if by_oven else how,
+        depth_mm=None if by_oven else 25.4,
+        instrument="" if by_oven else "pin meter",
+        read_by="A. Wedderlie",
+    )
+
+
+def set_figure(row: dict, woods: dict) -> None:
+    figure = timber.WoodFigure(
+        species=woods[row.pop("wood")],
+        entered_by="Ansgar Wedderlie",
+        entered_on=date(2025, 4, 14),
+        **row,
+    )
+    figure.full_clean()
+    figure.save()
 
 
 def make_log(row: dict, woods: dict, sellers: dict) -> None:
