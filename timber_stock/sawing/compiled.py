@@ -59,7 +59,8 @@ class Compiled:
     def begin(self, bolts: Layout, seed: int) -> None:
         if len(bolts) > MOST_BOLTS or max(len(b.timbers) for b in bolts) > MOST_IN_A_BOLT:
             raise ValueError(
-                f"A log is planned in at most {MOST_BOLTS} pieces with {MOST_IN_A_BOLT} timbers each."
+                f"A log is planned in at most {MOST_BOLTS} pieces, each with at most "
+                f"{MOST_IN_A_BOLT} timbers."
             )
         self._bolts = bolts
         settled = [int(bolt.roll_settled) for bolt in bolts]
