@@ -103,6 +103,9 @@ OWNED = {
 }
 
 
+    # What a section will do
+    "timber_stock:bench": TRADE,
+    "timber_stock:compare": TRADE,
 class AccessMiddleware:
     def __init__(self, get_response):
         self.get_response = get_response

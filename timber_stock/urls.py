@@ -1,6 +1,7 @@
 from django.urls import path
 
 from timber_stock.views import (
+    bench,
     boards,
     climates,
     logs,
@@ -46,3 +47,6 @@ urlpatterns = [
     path("shrinkage/", tools.shrinkage_tools, name="shrinkage_tools"),
     path("lift/", tools.lift_tools, name="lift_tools"),
 ]
+    # What a section will do
+    path("bench/", bench.bench, name="bench"),
+    path("bench/compare/", compare.compare, name="compare"),

@@ -99,7 +99,7 @@ def money(amount, currency=""):
 
 @register.filter
 def percent(number):
-    return "–" if number is None else f"{number:.1f} %"
+    return "–" if number is None else f"{number:.1f} %".replace("-", "−")
 
 
 @register.filter
@@ -107,10 +107,15 @@ def movement(mm, units="imperial"):
     """A change of size: small, so in millimetres beside the nearest 1/32 of an inch."""
     if mm is None:
         return "–"
-    plain = measure.format_length(mm, "metric")
-    if units == "metric":
-        return plain
-    return f"{measure.format_length(mm, 'imperial', 32)} ({plain})"
+    plain = fine(mm)
+    text = measure.format_length(mm, "imperial", 32)
+    return plain if units == "metric" or text == "0 in" else f"{text} ({plain})"
+
+
+@register.filter
+def fine(mm):
+    """What is too small for the marks of a rule: in millimetres, for everybody."""
+    return "–" if mm is None else measure.format_length(mm, "metric")
 
 
 @register.filter
@@ -158,3 +163,41 @@ def standing(known):
 @register.filter
 def degrees(celsius, unit="C"):
     return "–" if celsius is None else format_temperature(celsius, unit or "C")
+
+
+@register.filter
+def angle(degrees):
+    return "–" if degrees is None else measure.format_angle(degrees)
+
+
+@register.filter
+def about(mm, units="imperial"):
+    """A computed size, to the marks a rule has: which side of nought stands in the words beside."""
+    if mm is None:
+        return "–"
+    marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
+    mark = marks.get(units, measure.mm_from_inches(1 / 16))
+    return format_for(round(abs(mm) / mark) * mark, units)
+
+
+RING_WORDS = {"quarter": "quarter-sawn", "rift": "rift", "flat": "flat-sawn"}
+
+
+@register.filter
+def ring_word(direction):
+    """quarter as quarter-sawn; rift and boxed heart are said as they are."""
+    return RING_WORDS.get(direction, direction)
+
+
+@register.filter
+def cup(mm):
+    """The hollow of a face, or how far it stands proud."""
+    if mm is None:
+        return "–"
+    if abs(mm) < LEAST_CUP_MM:
+        return "flat"
+    return f"{fine(abs(mm))} {'hollow' if mm > 0 else 'proud'}"
+
+
+# A tenth of a millimetre is the finest that is shown.
+LEAST_CUP_MM = 0.05

@@ -49,6 +49,19 @@ class LengthField(forms.CharField):
         return (self.prepare_value(initial) or "") != (data or "")  # an empty row has none
 
 
+class PlaceField(LengthField):
+    """How far to one side or the other: to the left or down with a minus; cleaned to millimetres.
+
+    A hyphen, a dash and a true minus all count, for people copy what the pages show.
+    """
+
+    def to_python(self, value):
+        text = forms.CharField.to_python(self, value)
+        bare = text.lstrip("-−–+ ") if text else text
+        mm = super().to_python(bare or text)
+        return -mm if mm and text.lstrip()[0] in "-−–" else mm
+
+
 class ClockField(forms.CharField):
     """Which way round the log's end, as on a clock face; cleaned to hours."""
 

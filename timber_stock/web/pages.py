@@ -32,3 +32,11 @@ def own_units(request: HttpRequest) -> str:
 def signed_by(request: HttpRequest) -> str:
     """Who does this, by the name they are known by."""
     return request.user.get_full_name() or request.user.get_username()
+
+
+USUAL_RING_LIMITS = "hardwood_trade"
+
+
+def own_ring_limits(request: HttpRequest) -> str:
+    """Whose limits of ring direction the yard goes by, when the page does not say otherwise."""
+    return getattr(getattr(request, "yard", None), "ring_limits", USUAL_RING_LIMITS)
