@@ -3,7 +3,9 @@ from django.urls import path
 from restoration.views import (
     account,
     allotments,
+    causes_reasoned,
     clients,
+    copied_findings,
     findings,
     home,
     joints,
@@ -60,6 +62,17 @@ urlpatterns = [
         reading_meanings.readings_meaning,
         name="readings_meaning",
     ),
+    path(
+        "surveys/<int:survey_id>/members/<int:member_id>/causes/",
+        causes_reasoned.causes_reasoned_member,
+        name="causes_reasoned",
+    ),
+    path(
+        "findings/<int:finding_id>/causes/",
+        causes_reasoned.causes_reasoned_finding,
+        name="causes_reasoned",
+    ),
+    path("findings/<int:pk>/copy/", copied_findings.finding_copy, name="finding_copy"),
     path("photographs/<int:pk>/<str:size>/", photographs.photograph, name="photograph"),
     # Replacements and allotments
     path("replacements/", replacements.replacements, name="replacements"),
@@ -70,9 +83,7 @@ urlpatterns = [
     path("specs/<int:spec_id>/allot/", allotments.allot, name="allot"),
     path("allotments/<int:pk>/cut/", allotments.allotment_cut, name="allotment_cut"),
     path("allotments/<int:pk>/fitted/", allotments.allotment_fitted, name="allotment_fitted"),
-    path(
-        "allotments/<int:pk>/withdraw/", allotments.allotment_withdraw, name="allotment_withdraw"
-    ),
+    path("allotments/<int:pk>/withdraw/", allotments.allotment_withdraw, name="allotment_withdraw"),
     # The thread
     path("t/", thread.trace, name="trace"),
     path("t/<str:tag>/", thread.thread, name="thread"),

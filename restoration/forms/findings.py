@@ -3,12 +3,19 @@
 from django import forms
 
 from restoration.calc import grading
+from restoration.forms import one_tap
+from restoration.forms.cause_chips import SuspectedField
 from restoration.models.finding import Condition
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import PlainForm
 
 EXTENT_IN_ORDER = (
     "The extent runs from a lower to a higher distance along the member; give both or neither."
+)
+
+NOT_NOTHING_FOUND = (
+    "You chose a class other than 0 and then pressed nothing found. Choose 0, 0 and 0, or keep "
+    "the classes you chose with the button below."
 )
 
 
@@ -49,8 +56,10 @@ class FindingForm(PlainForm):
         label="What was seen",
         max_length=10_000,
         required=False,
-        widget=forms.Textarea(attrs={"rows": 4}),
+        # A plain box for whoever types, and for a telephone that is spoken to.
+        widget=forms.Textarea(attrs={"rows": 4, "autocapitalize": "sentences"}),
     )
+    suspected = SuspectedField()
     extent_from_mm = LengthField(label="from", required=False)
     extent_to_mm = LengthField(label="to", required=False)
 
@@ -67,10 +76,16 @@ class FindingForm(PlainForm):
         typed = super().clean()
         if condition := typed.get("condition"):
             self._check_classes(typed, condition == Condition.NOT_EXAMINED)
+            self._check_nothing_found(typed)
         ends = typed.get("extent_from_mm"), typed.get("extent_to_mm")
         if not {"extent_from_mm", "extent_to_mm"} & set(self.errors) and not _in_order(*ends):
             self.add_error("extent_to_mm", EXTENT_IN_ORDER)
         return typed
+
+    def _check_nothing_found(self, typed: dict) -> None:
+        classes = [typed.get(name) for name in one_tap.CLASSES]
+        if self.data.get(one_tap.SOUND) and classes != ["0", 0, 0]:
+            self.add_error(None, NOT_NOTHING_FOUND)
 
     def _check_classes(self, typed: dict, not_examined: bool) -> None:
         reason = typed.get("not_examined_reason", "")

@@ -205,6 +205,21 @@ class Certainty(models.TextChoices):
     NOT_ESTABLISHED = "not_established", "not established"
 
 
+class CauseQuerySet(models.QuerySet):
+    def named_for(self, kind: str) -> dict[str, int]:
+        """How often each cause was named for members of this kind."""
+        of_kind = self.filter(finding__member__kind=kind).order_by()
+        return dict(of_kind.values_list("cause").annotate(models.Count("pk")))
+
+    def named_by_kind(self) -> dict[str, dict[str, int]]:
+        """The same for every kind of member at once."""
+        counted: dict[str, dict[str, int]] = {}
+        rows = self.order_by().values_list("finding__member__kind", "cause")
+        for kind, cause, times in rows.annotate(models.Count("pk")):
+            counted.setdefault(kind, {})[cause] = times
+        return counted
+
+
 class FindingCause(models.Model):
     """A cause the surveyor names, in their order, with how sure they are and what shows it."""
 
@@ -213,6 +228,8 @@ class FindingCause(models.Model):
     cause = models.CharField(max_length=20, choices=cause_choices)
     certainty = models.CharField(max_length=16, choices=Certainty)
     evidence = models.TextField(blank=True)
+
+    objects = CauseQuerySet.as_manager()
 
     class Meta:
         ordering = ["rank"]

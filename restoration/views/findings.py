@@ -2,13 +2,15 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from restoration.actions.findings import MOST_PHOTOGRAPHS, kept_already
-from restoration.calc import grading, vocabulary
+from restoration.actions.findings import kept_already
+from restoration.calc import grading, usual_causes, vocabulary
+from restoration.forms import cause_chips, one_tap
 from restoration.forms.finding_entry import FindingEntry
-from restoration.models import Finding, Member, Survey
+from restoration.models import Finding, FindingCause, Member, Survey
+from restoration.views.finding_words import how_known, photograph_limits, words
+from restoration.views.causes_reasoned import taken_over
 from restoration.views.reading_meanings import meanings
-from restoration.views.rounds import what_is_left
-from timber_stock.web import pictures
+from restoration.views.rounds import order_of, what_is_left
 from timber_stock.web.pages import own_units, page_or_piece
 
 PAGE, FORM, KEPT = (
@@ -27,14 +29,20 @@ def finding_new(request, survey_id, member_id):
     if request.GET.get("kept", "").isdecimal():
         finding = get_object_or_404(Finding, pk=request.GET["kept"], survey=survey, member=member)
         return _show_kept(request, finding, again="again" in request.GET)
-    entry = FindingEntry.blank(units=own_units(request), by=request.user)
+    causes = taken_over(request.GET)
+    entry = FindingEntry.blank(units=own_units(request), by=request.user, causes=causes)
     return _show_form(request, survey, member, entry)
 
 
 def finding(request, pk):
     finding = get_object_or_404(
         Finding.objects.select_related(
-            "survey__vessel", "member__wood", "member__vessel", "recorded_by"
+            "survey__vessel",
+            "member__wood",
+            "member__vessel",
+            "recorded_by",
+            "copied_from__member",
+            "made_apart_from__recorded_by",
         ),
         pk=pk,
     )
@@ -49,6 +57,7 @@ def finding(request, pk):
         "causes": finding.causes.all(),
         "photographs": finding.photographs.all(),
         "specs": finding.specs.select_related("wood"),
+        "made_apart": finding.made_apart.select_related("recorded_by"),
         "newest": all_of_member[0],
         "others": [other for other in all_of_member if other.pk != finding.pk],
         "standing": grading.STANDING,
@@ -62,12 +71,13 @@ def _taken(request, survey, member):
     same = {"made_id": request.POST.get("made_id", ""), "survey": survey, "member": member}
     if before := kept_already(**same):
         return _go_to_kept(request, before, again=True)
-    units = own_units(request)
-    entry = FindingEntry.sent(request.POST, request.FILES, units=units, by=request.user)
+    entry = FindingEntry.sent(
+        request.POST, request.FILES, units=own_units(request), by=request.user
+    )
     if step := request.POST.get("step"):
         return _show_step(request, survey, member, entry, step)
     if entry.is_valid() and (finding := entry.keep(survey=survey, member=member, by=request.user)):
-        return _go_to_kept(request, finding)
+        return _go_on(request, finding)
     if before := kept_already(**same):  # the same form came twice at the same moment
         return _go_to_kept(request, before, again=True)
     return _show_form(request, survey, member, entry, status=422)
@@ -77,7 +87,7 @@ def _show_step(request, survey, member, entry, step):
     """The form again as it was typed: with photographs taken in, or with another row."""
     status = 422 if entry.tray.errors else 200
     if request.htmx.target == "waiting":  # as they were chosen, into the list of those waiting
-        context = {"tray": entry.tray, **_photograph_limits()}
+        context = {"tray": entry.tray, **photograph_limits()}
         return render(request, "restoration/_photographs_new.html", context, status=status)
     entry = entry.as_typed(own_units(request))
     return _show_form(request, survey, member, entry, status=status)
@@ -86,25 +96,50 @@ def _show_step(request, survey, member, entry, step):
 def _show_form(request, survey, member, entry, *, status=200):
     earlier = list(member.findings.select_related("survey").newest_first())
     kind = vocabulary.member_kind(member.kind)
+    codes = usual_causes.usual_causes(member.kind, FindingCause.objects.named_for(member.kind))
+    following, left = what_is_left(survey, member, order_of(request, survey))
     context = {
         "survey": survey,
         "member": member,
         "kind": kind,
-        "kind_known": _how_known(kind),
+        "kind_known": how_known(kind),
         "earlier": earlier,
         "in_this_survey": [one for one in earlier if one.survey_id == survey.pk],
         "entry": entry,
         "form": entry.form,
         "tray": entry.tray,
-        "next": what_is_left(survey, member)[0],
-        **_words(),
-        **_photograph_limits(),
+        "chips": cause_chips.chips(entry.form, codes),
+        "next": following,
+        "left": left,
+        "just_kept": _just_kept(request, survey),
+        **words(),
+        **photograph_limits(),
         "piece": FORM,
     }
     response = page_or_piece(request, PAGE, FORM, context, status=status)
     if status == 422:
         response["HX-Reswap"] = "innerHTML"  # stay there: the script goes to what is marked
+    elif request.htmx and context["just_kept"]:
+        response["HX-Push-Url"] = request.get_full_path()
     return response
+
+
+def _go_on(request, finding):
+    """After one tap straight to the next member; else to where the finding is shown as kept."""
+    following, _ = what_is_left(finding.survey, finding.member, order_of(request, finding.survey))
+    if not one_tap.is_one_tap(request.POST) or following is None:
+        return _go_to_kept(request, finding)
+    address = reverse("restoration:finding_new", args=[finding.survey_id, following.pk])
+    address += "?" + urlencode({"after": finding.pk})
+    return redirect(address)
+
+
+def _just_kept(request, survey) -> Finding | None:
+    """The finding from which one came here by one tap."""
+    number = request.GET.get("after", "")
+    if not number.isdecimal():
+        return None
+    return Finding.objects.filter(pk=number, survey=survey).select_related("member").first()
 
 
 def _go_to_kept(request, finding, *, again=False):
@@ -120,7 +155,8 @@ def _go_to_kept(request, finding, *, again=False):
 
 def _show_kept(request, finding, *, again=False):
     finding = Finding.objects.select_related("survey__vessel", "member").get(pk=finding.pk)
-    following, left = what_is_left(finding.survey, finding.member)
+    order = order_of(request, finding.survey)
+    following, left = what_is_left(finding.survey, finding.member, order)
     names = ("readings", "causes", "photographs")
     context = {
         "finding": finding,
@@ -133,33 +169,3 @@ def _show_kept(request, finding, *, again=False):
         "piece": KEPT,
     }
     return page_or_piece(request, PAGE, KEPT, context)
-
-
-def _words() -> dict:
-    """What the classes mean and how the causes are told apart, with how each is known."""
-    return {
-        "meanings": [
-            ("Condition", grading.CONDITIONS.items()),
-            ("Urgency", grading.URGENCIES.items()),
-            ("Recommended measure", grading.MEASURES.items()),
-        ],
-        "standing": grading.STANDING,
-        "causes": [
-            (cause, f"Main sign or remedy {_how_known(cause)}.")
-            for cause in vocabulary.causes().values()
-        ],
-        "causes_standing": vocabulary.CAUSES_STANDING,
-    }
-
-
-def _how_known(entry) -> str:
-    titles = "; ".join(vocabulary.source(code).title for code in entry.sources)
-    return f"{vocabulary.EVIDENCE[entry.evidence]}: {titles}"
-
-
-def _photograph_limits() -> dict:
-    return {
-        "most_photographs": MOST_PHOTOGRAPHS,
-        "largest_mb": pictures.LARGEST_FILE_MB,
-        "accepted": pictures.ACCEPTED,
-    }

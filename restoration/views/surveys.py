@@ -7,7 +7,8 @@ from django.utils import timezone
 from restoration.calc import grading
 from restoration.forms.surveys import SurveyForm
 from restoration.models import Survey, Vessel
-from restoration.views.rounds import round_of
+from restoration.models.round import ORDERS
+from restoration.views.rounds import order_of, round_of
 
 A_PAGE = 100
 
@@ -25,10 +26,12 @@ def surveys(request):
 
 def survey(request, pk):
     survey = get_object_or_404(Survey.objects.select_related("vessel__client"), pk=pk)
-    walk = round_of(survey)
+    walk = round_of(survey, order_of(request, survey))
     context = {
         "survey": survey,
-        "kinds": walk.by_kind(),
+        "orders": ORDERS.items(),
+        "order": walk.order,
+        "parts": walk.in_parts(),
         "counts": walk.counts(),
         "next": walk.next_left(),
         "standing": grading.STANDING,

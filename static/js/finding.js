@@ -48,3 +48,10 @@ document.addEventListener("htmx:afterSettle", (event) => {
   const marked = document.querySelector("#entry .wrong") ?? document.querySelector("#entry .refused");
   marked?.scrollIntoView({ block: "center" });
 });
+
+// A second tap that was meant for the member before is not taken for the next one.
+let shownAt = 0;
+document.addEventListener("htmx:afterSwap", () => { shownAt = Date.now(); });
+document.addEventListener("click", (event) => {
+  if (event.target.closest("[data-one-tap]") && Date.now() - shownAt < 400) event.preventDefault();
+}, true);

@@ -137,4 +137,4 @@ def test_going_back_after_keeping_gives_a_fresh_form_and_not_the_used_one(round_
     page.go_back()
     page.locator("[name=made_id]").wait_for(state="attached")
     assert page.locator("[name=made_id]").input_value() != mark
-    assert "a stain" in page.locator(".earlier").inner_text()
+    assert "a stain" in page.locator(".earlier").text_content()
