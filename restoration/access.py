@@ -38,6 +38,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:survey_edit": TRADE,
     "restoration:finding_new": TRADE,
     "restoration:finding": TRADE,
+    "restoration:finding_copy": TRADE,
     "restoration:photograph": TRADE,
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
