@@ -1,6 +1,6 @@
 """The compiled search, when this machine has a C compiler; the plain one serves where it has not.
 
-The source lies beside this file. It is compiled once, into the folder where Python keeps its own
+The source lies in `kernel_c`. It is compiled once, into the folder where Python keeps its own
 compiled files, and again whenever the source changes. Nothing else depends on it: without it every
 plan for the same steps and seed is the same, only slower.
 """
@@ -10,13 +10,15 @@ from __future__ import annotations
 import ctypes
 import hashlib
 import os
+import platform
 import shutil
 import subprocess
 import tempfile
 from functools import cache
 from pathlib import Path
 
-SOURCE = Path(__file__).with_name("kernel.c")
+FOLDER = Path(__file__).with_name("kernel_c")
+SOURCE = FOLDER / "kernel.c"
 FLAGS = ("-O2", "-ffp-contract=off", "-shared", "-fPIC")
 COMPILE_S = 60
 
@@ -42,8 +44,7 @@ def library() -> ctypes.CDLL | None:
 
 def _built() -> Path | None:
     compiler = shutil.which("cc") or shutil.which("gcc") or shutil.which("clang")
-    mark = hashlib.sha256(SOURCE.read_bytes() + " ".join(FLAGS).encode()).hexdigest()[:16]
-    target = SOURCE.parent / "__pycache__" / f"kernel-{mark}.so"
+    target = FOLDER.parent / "__pycache__" / f"kernel-{_mark()}.so"
     if target.exists():
         return target
     if compiler is None:
@@ -58,6 +59,13 @@ def _built() -> Path | None:
     except (OSError, subprocess.SubprocessError):
         return None
     return target
+
+
+def _mark() -> str:
+    """Changes with the source, the flags and the kind of machine."""
+    parts = [path.read_bytes() for path in sorted(FOLDER.glob("*.[ch]"))]
+    parts += [" ".join(FLAGS).encode(), platform.machine().encode()]
+    return hashlib.sha256(b"\0".join(parts)).hexdigest()[:16]
 
 
 def _declare(found: ctypes.CDLL) -> None:
