@@ -4,19 +4,29 @@ from .boards import correct_board, enter_board, set_holder
 from .climate import keep_climate
 from .logs import keep_log
 from .pieces import Balance, Piece, board_balance, kerf_volume_mm3, log_balance
+from .plan_search import ask_to_stop, begin_search
+from .plans import keep_plan, tick_cut, untick_cut
+from .replan import changes_since, plan_rest_again
 from .sawing import resaw_board, saw_log
 
 __all__ = [
     "Balance",
     "Piece",
+    "ask_to_stop",
+    "begin_search",
     "board_balance",
+    "changes_since",
     "correct_board",
     "enter_board",
     "keep_climate",
     "keep_log",
+    "keep_plan",
     "kerf_volume_mm3",
     "log_balance",
+    "plan_rest_again",
     "resaw_board",
     "saw_log",
     "set_holder",
+    "tick_cut",
+    "untick_cut",
 ]

@@ -111,6 +111,8 @@ class PieceSawn(models.Model):
     step = models.PositiveIntegerField("freed by cut")
     label = models.CharField("mark", max_length=60)
     for_whom = models.CharField("for", max_length=200, blank=True)
+    bolt = models.PositiveIntegerField()  # which of the plan's bolts, and which timber in it
+    timber = models.PositiveIntegerField()
     roll_deg = models.FloatField()
     spans_mm = models.JSONField()
     wide_x = models.BooleanField()
@@ -120,6 +122,13 @@ class PieceSawn(models.Model):
 
     class Meta:
         ordering = ["plan", "step", "pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["plan", "bolt", "timber"],
+                name="piece_sawn_once",
+                violation_error_message="This timber has been sawn already.",
+            ),
+        ]
 
     def __str__(self):
         return f"{self.label} from {self.plan}"
