@@ -42,6 +42,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:photograph": TRADE,
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
+    "restoration:causes_reasoned": TRADE,
     # Replacements and allotments
     "restoration:replacements": TRADE,
     "restoration:spec_new": TRADE,
@@ -79,6 +80,15 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:board_edit": YARD,
     "timber_stock:board_resaw": YARD,
     "timber_stock:moisture_new": YARD,
+    # The log sheet
+    "timber_stock:log_sheet": TRADE,
+    "timber_stock:log_measure": YARD,
+    "timber_stock:log_defect_new": YARD,
+    "timber_stock:log_defect_delete": YARD,
+    "timber_stock:log_photograph_new": YARD,
+    "timber_stock:log_photograph": YARD,
+    "timber_stock:log_photograph_delete": YARD,
+    "timber_stock:log_photograph_file": TRADE,
     # Woods and what they do
     "timber_stock:woods": TRADE,
     "timber_stock:wood": TRADE,
@@ -94,6 +104,9 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:moisture_tools": TRADE,
     "timber_stock:shrinkage_tools": TRADE,
     "timber_stock:lift_tools": TRADE,
+    # What a section will do
+    "timber_stock:bench": TRADE,
+    "timber_stock:compare": TRADE,
 }
 
 # Pages about one thing that a client may own: they see it only if it is theirs.
@@ -104,9 +117,6 @@ OWNED = {
 }
 
 
-    # What a section will do
-    "timber_stock:bench": TRADE,
-    "timber_stock:compare": TRADE,
 class AccessMiddleware:
     def __init__(self, get_response):
         self.get_response = get_response

@@ -34,6 +34,27 @@ urlpatterns = [
     path("boards/<int:pk>/edit/", boards.board_edit, name="board_edit"),
     path("boards/<int:pk>/resaw/", sawing.board_resaw, name="board_resaw"),
     path("boards/<int:board_id>/moisture/", moisture.moisture_new, name="moisture_new"),
+    # The log sheet
+    path("logs/<int:pk>/sheet/", log_sheets.log_sheet, name="log_sheet"),
+    path("logs/<int:pk>/measure/", log_sheets.log_measure, name="log_measure"),
+    path("logs/<int:log_id>/defects/new/", log_sheets.log_defect_new, name="log_defect_new"),
+    path("defects/<int:pk>/delete/", log_sheets.log_defect_delete, name="log_defect_delete"),
+    path(
+        "logs/<int:log_id>/photographs/new/",
+        log_photographs.log_photograph_new,
+        name="log_photograph_new",
+    ),
+    path("log-photographs/<int:pk>/", log_photographs.log_photograph, name="log_photograph"),
+    path(
+        "log-photographs/<int:pk>/delete/",
+        log_photographs.log_photograph_delete,
+        name="log_photograph_delete",
+    ),
+    path(
+        "log-photographs/<int:pk>/<str:size>/",
+        log_photographs.log_photograph_file,
+        name="log_photograph_file",
+    ),
     # Woods and what they do
     path("woods/", woods.woods, name="woods"),
     path("woods/new/", woods.wood_new, name="wood_new"),
@@ -49,7 +70,7 @@ urlpatterns = [
     path("moisture/", tools.moisture_tools, name="moisture_tools"),
     path("shrinkage/", tools.shrinkage_tools, name="shrinkage_tools"),
     path("lift/", tools.lift_tools, name="lift_tools"),
-]
     # What a section will do
     path("bench/", bench.bench, name="bench"),
     path("bench/compare/", compare.compare, name="compare"),
+]

@@ -62,7 +62,7 @@ def _check_tag_stays(stored: Log, log: Log) -> None:
 
 
 def _check_holds_what_came_out(log: Log) -> None:
-    thickest = max(log.butt_diameter_mm, log.top_diameter_mm)
+    thickest = max(*log.across("butt"), *log.across("top"))
     for board in Board.objects.filter(sawing__source_log=log):
         diagonal = (board.thickness_mm**2 + board.width_mm**2) ** 0.5
         if board.length_mm > log.length_mm + SLACK_MM:

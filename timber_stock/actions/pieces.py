@@ -92,7 +92,7 @@ def check_fits_log(piece: Sized, log: Log) -> None:
     diagonal = (piece.thickness_mm**2 + piece.width_mm**2) ** 0.5
     if piece.length_mm > log.length_mm + SLACK_MM:
         raise ValidationError(f"{piece.tag} would be longer than the log {log.tag}.")
-    if diagonal > max(log.butt_diameter_mm, log.top_diameter_mm) + SLACK_MM:
+    if diagonal > max(*log.across("butt"), *log.across("top")) + SLACK_MM:
         raise ValidationError(f"{piece.tag} is too big to come out of the log {log.tag}.")
 
 

@@ -71,8 +71,11 @@ def board_kg(board: Board, kg_m3: float) -> float:
 
 
 def _log_kg(log: Log, wood: Wood, heart_percent: float, sap_percent: float) -> float:
-    """The whole log as a straight taper, and of that the share not sawn out of it yet."""
-    small, large = sorted([log.top_diameter_mm, log.butt_diameter_mm])
+    """The whole log as a straight taper, and of that the share not sawn out of it yet.
+
+    Oval ends are taken as round ones of the same area.
+    """
+    small, large = sorted([log.round_as("top"), log.round_as("butt")])
     whole = log_weight_kg(
         small,
         large,
@@ -94,8 +97,8 @@ def log_kg_at(log: Log, wood: Wood, moisture_percent: float | None) -> float:
 
 def balance_of_log_mm(log: Log) -> tuple[float, str]:
     """How far from its thinner end a log balances, and which end that is."""
-    small, large = sorted([log.top_diameter_mm, log.butt_diameter_mm])
-    end = "top" if log.top_diameter_mm <= log.butt_diameter_mm else "butt"
+    small, large = sorted([log.round_as("top"), log.round_as("butt")])
+    end = "top" if log.round_as("top") <= log.round_as("butt") else "butt"
     return balance_from_small_end_mm(small, large, log.length_mm), end
 
 

@@ -54,6 +54,7 @@ class Scaled(NamedTuple):
     text: str
     source: str
     why_not: str = ""
+    amount: float | None = None  # in the rule's own unit, unrounded
 
     def __str__(self):
         return self.text or self.why_not
@@ -61,19 +62,28 @@ class Scaled(NamedTuple):
 
 @register.filter
 def volume_by(log, rule_name):
-    """`{{ log|volume_by:yard.log_rule }}`, with `.rule` and `.source` to print beside it."""
+    """`{{ log|volume_by:yard.log_rule }}`, with `.rule` and `.source` to print beside it.
+
+    A true volume takes an oval end by its area; a board foot rule by the mean of two diameters.
+    """
     rule = log_volume.RULES.get(rule_name)
     label, source = (rule.label, rule.source) if rule else (rule_name, "")
     try:
         amount = log_volume.volume_by_rule(
             rule_name,
-            top_diameter_mm=log.top_diameter_mm,
-            butt_diameter_mm=log.butt_diameter_mm,
+            top_diameter_mm=_one_diameter(log, "top", rule),
+            butt_diameter_mm=_one_diameter(log, "butt", rule),
+            middle_diameter_mm=log.middle_diameter_mm,
             length_mm=log.length_mm,
         )
     except ValueError as error:
         return Scaled(label, "", source, str(error))
-    return Scaled(label, _in_its_unit(amount, rule.unit), source)
+    return Scaled(label, _in_its_unit(amount, rule.unit), source, amount=amount)
+
+
+def _one_diameter(log, end, rule):
+    by_area = rule is None or rule.unit == "mm3"
+    return log.round_as(end) if by_area else sum(log.across(end)) / 2
 
 
 def _in_its_unit(amount, unit):

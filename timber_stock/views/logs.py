@@ -4,13 +4,12 @@ from django.core.paginator import Paginator
 from django.shortcuts import get_object_or_404, redirect, render
 
 from timber_stock.actions import keep_log
-from timber_stock.drawings.log_end import LogEnd, log_end_svg
 from timber_stock.forms.filters import LogFilter
 from timber_stock.forms.log import LogForm
 from timber_stock.models import Board, Log, figures_of
 from timber_stock.models.tag_series import natural_order
 from timber_stock.models.weights import balance_of_log_mm, weights_of_log
-from timber_stock.templatetags.measures import clock, length
+from timber_stock.views.log_ends import drawn_ends
 from timber_stock.web.pages import own_units, page_or_piece
 
 A_PAGE = 100
@@ -34,7 +33,7 @@ def log(request, pk):
         "wood_figures": wood,
         "weights": weights_of_log(log, wood),
         "balance": balance_of_log_mm(log),
-        "ends": _drawn_ends(log, own_units(request)),
+        "ends": drawn_ends(log, own_units(request)),
         "sawings": _sawings(log, boards),
         "boards": boards,
     }
@@ -74,25 +73,3 @@ def _sawings(log: Log, boards: list[Board]):
     for sawing in sawings:
         sawing.came_out = [board for board in boards if board.sawing_id == sawing.pk]
     return sawings
-
-
-def _drawn_ends(log: Log, units: str) -> list[dict]:
-    """Both ends as one faces each of them, at one scale."""
-    right, up = log.butt_heart_mm()
-    butt = _end(log, "Butt", log.butt_diameter_mm, (right, up), units)
-    right, up = log.top_heart_mm()
-    top = _end(log, "Top", log.top_diameter_mm, (-right, up), units)
-    widest = max(log.butt_diameter_mm, log.top_diameter_mm)
-    return [{"end": end, "svg": log_end_svg(end, widest_mm=widest)} for end in (butt, top)]
-
-
-def _end(log: Log, name: str, diameter_mm: float, heart_mm, units: str) -> LogEnd:
-    offset = getattr(log, f"{name.lower()}_heart_offset_mm")
-    towards = getattr(log, f"{name.lower()}_heart_clock")
-    heart = f"{length(offset, units)} off centre towards {clock(towards)}" if offset else "central"
-    sapwood = f", sapwood {length(log.sapwood_mm, units)}" if log.sapwood_mm else ""
-    across = length(diameter_mm, units)
-    return LogEnd(
-        name, diameter_mm, *heart_mm, log.sapwood_mm, across,
-        f"{across} across, heart {heart}{sapwood}",
-    )  # fmt: skip
