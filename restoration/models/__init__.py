@@ -7,6 +7,7 @@ from .member import Fastening, Joint, Member
 from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
 from .report import Report
+from .retighten import RetightenTask
 from .survey import Survey
 from .user import User
 from .vessel import Vessel
@@ -27,6 +28,7 @@ __all__ = [
     "Reading",
     "ReplacementSpec",
     "Report",
+    "RetightenTask",
     "Survey",
     "User",
     "Vessel",

@@ -7,6 +7,11 @@ from django.utils import timezone
 from restoration.models.allotment import Allotment
 from restoration.models.walking import walking_order
 from timber_stock.web.typed import AsTyped
+from timber_stock.wood.service import PLACES
+
+
+def places_in_boat() -> list[tuple[str, str]]:
+    return [(key, at.place) for key, at in PLACES.items()]
 
 
 class RingsWanted(models.TextChoices):
@@ -89,6 +94,10 @@ class ReplacementSpec(AsTyped):
     seasoning = models.CharField(
         "green or seasoned", max_length=10, choices=Seasoning, default=Seasoning.GREEN
     )
+    place_in_boat = models.CharField(
+        "place in the boat", max_length=20, choices=places_in_boat, blank=True,
+        help_text="How wet it will be kept: from this its movement is reckoned.",
+    )  # fmt: skip
     moisture_percent = models.FloatField(
         "to what moisture, percent", null=True, blank=True, help_text="for seasoned wood"
     )

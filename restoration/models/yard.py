@@ -1,5 +1,12 @@
 from django.db import models
 
+from timber_stock.measure import mm_from_inches
+from timber_stock.wood.ring_limits import AUTHORITIES
+
+
+def ring_authorities() -> list[tuple[str, str]]:
+    return [(key, limits.name) for key, limits in AUTHORITIES.items()]
+
 
 class Yard(models.Model):
     """The yard that keeps this register: one row."""
@@ -10,14 +17,26 @@ class Yard(models.Model):
         max_length=3, default="EUR", help_text="three letters, such as EUR, GBP, USD"
     )
     log_rule = models.CharField("log rule", max_length=40, default="smalian")
+    planing_allowance_mm = models.FloatField("planing allowance", default=mm_from_inches(1 / 4))
+    sawing_variation_mm = models.FloatField("sawing variation", default=mm_from_inches(1 / 16))
+    ring_limits = models.CharField(
+        "ring direction by", max_length=40, choices=ring_authorities, default="hardwood_trade"
+    )
 
     class Meta:
         constraints = [
             models.CheckConstraint(
+                condition=models.Q(planing_allowance_mm__gte=0, planing_allowance_mm__lte=100)
+                & models.Q(sawing_variation_mm__gte=0, sawing_variation_mm__lte=25),
+                name="yard_allowances_possible",
+                violation_error_message="The planing allowance lies between 0 and 100 mm, the "
+                "sawing variation between 0 and 25 mm.",
+            ),
+            models.CheckConstraint(
                 condition=models.Q(pk=1),
                 name="one_yard",
                 violation_error_message="One register is kept for one yard.",
-            )
+            ),
         ]
 
     def __str__(self):

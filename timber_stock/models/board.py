@@ -82,6 +82,11 @@ class Board(AsTyped):
     width_mm = models.FloatField("width")
     length_mm = models.FloatField("length")
     heart = models.CharField(max_length=10, choices=Heart, default=Heart.UNKNOWN)
+    # From the middle of the section as one faces the butt with the width level: right, and up.
+    butt_heart_across_mm = models.FloatField("heart along the width, butt", null=True, blank=True)
+    butt_heart_off_mm = models.FloatField("heart across the thickness, butt", null=True, blank=True)
+    top_heart_across_mm = models.FloatField("heart along the width, top", null=True, blank=True)
+    top_heart_off_mm = models.FloatField("heart across the thickness, top", null=True, blank=True)
     rings = models.CharField("ring direction", max_length=10, choices=Rings, default=Rings.UNKNOWN)
     has_sapwood = models.BooleanField("has sapwood", default=False)
     state = models.CharField(max_length=10, choices=State, default=State.GREEN)
@@ -119,6 +124,27 @@ class Board(AsTyped):
                 name="board_gives_no_more_than_its_length",
                 violation_error_message="More would be cut out of the board than its length.",
             ),
+            *(
+                models.CheckConstraint(
+                    condition=Q(**{f"{end}_heart_across_mm": None, f"{end}_heart_off_mm": None})
+                    | Q(
+                        **{
+                            f"{end}_heart_across_mm__isnull": False,
+                            f"{end}_heart_off_mm__isnull": False,
+                        }
+                    ),
+                    name=f"board_heart_at_{end}_told_both_ways",
+                    violation_error_message="Say of the heart both how far along the width it lies "
+                    f"and how far across the thickness, at the {end}.",
+                )
+                for end in ("butt", "top")
+            ),
+            models.CheckConstraint(
+                condition=Q(butt_heart_off_mm__isnull=False) | Q(top_heart_off_mm=None),
+                name="board_heart_at_top_with_butt",
+                violation_error_message="Where the heart lies at the top is told beside where it "
+                "lies at the butt.",
+            ),
             models.CheckConstraint(
                 condition=Q(price=None) | Q(price__gte=0),
                 name="board_price_not_negative",
@@ -137,6 +163,18 @@ class Board(AsTyped):
 
     def volume_mm3(self):
         return self.thickness_mm * self.width_mm * self.length_mm
+
+    def butt_heart_mm(self) -> tuple[float, float] | None:
+        """From the middle of the section as one faces the butt: right, and up; None if not told."""
+        if self.butt_heart_off_mm is None:
+            return None
+        return self.butt_heart_across_mm, self.butt_heart_off_mm
+
+    def top_heart_mm(self) -> tuple[float, float] | None:
+        """The same at the top, seen through the board from its butt."""
+        if self.top_heart_off_mm is None:
+            return None
+        return self.top_heart_across_mm, self.top_heart_off_mm
 
     def left_mm(self):
         """The length that has not been cut out of it, in one piece or in several."""

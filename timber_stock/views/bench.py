@@ -36,7 +36,7 @@ def bench(request):
         "timber_stock/bench.html",
         "timber_stock/_bench_shown.html",
         context,
-        status=422 if form.errors else 200,
+        status=422 if request.GET and form.errors else 200,
     )
 
 

@@ -18,7 +18,7 @@ def compare(request):
         "timber_stock/compare.html",
         "timber_stock/_compare_shown.html",
         {"form": form, "answer": form.answer, "said": form.said(), "ways": _drawn(form, units)},
-        status=422 if form.errors else 200,
+        status=422 if request.GET and form.errors else 200,
     )
 
 

@@ -9,6 +9,7 @@ from timber_stock.wood.checked import positive
 from timber_stock.wood.movement import Movement
 from timber_stock.wood.outline import Point, rectangle_mm
 from timber_stock.wood.ring_limits import BOXED, RingDirection, RingLimits, ring_direction
+from timber_stock.wood.rings import RingAngles
 from timber_stock.wood.rings_along import RingsAlong, rings_along
 from timber_stock.wood.scenario import BEARINGS_DEG, Scenario, scenario
 from timber_stock.wood.section_change import Twist, twist
@@ -43,6 +44,11 @@ class End:
     direction: RingDirection
 
     @property
+    def angles(self) -> RingAngles:
+        """To the face the ring direction is judged on."""
+        return self.direction.angles
+
+    @property
     def faces(self) -> tuple[FaceChange, ...]:
         change = self.shape.change
         told = zip(FACES, change.cup_mm, change.out_of_square_mm, strict=True)
@@ -68,27 +74,23 @@ class SectionSheet:
     @property
     def boxed_heart(self) -> bool:
         """Whether the heart runs inside the timber anywhere in its length."""
-        if self.along is not None:
-            return self.along.boxed_heart
-        return self.ends[0].shape.angles.boxed_heart
+        return (self.along or self.ends[0].angles).boxed_heart
 
     @property
     def mean_deg(self) -> float:
-        return self.along.mean_deg if self.along else self.ends[0].shape.angles.mean_deg
+        return (self.along or self.ends[0].angles).mean_deg
 
     @property
     def least_deg(self) -> float:
-        return self.along.least_deg if self.along else self.ends[0].shape.angles.least_deg
+        return (self.along or self.ends[0].angles).least_deg
 
     @property
     def greatest_deg(self) -> float:
-        return self.along.greatest_deg if self.along else self.ends[0].shape.angles.greatest_deg
+        return (self.along or self.ends[0].angles).greatest_deg
 
     @property
     def heart_clearance_mm(self) -> float:
-        if self.along is not None:
-            return self.along.heart_clearance_mm
-        return self.ends[0].shape.angles.heart_clearance_mm
+        return (self.along or self.ends[0].angles).heart_clearance_mm
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -106,10 +108,12 @@ def section_sheet(
     top_pith_mm: Point | None,
     moved: Movement,
     limits: RingLimits,
+    face_deg: float | None = None,
 ) -> SectionSheet:
     """Reckon a rectangle with the pith at one point, or at one point at each end.
 
     outline_mm and the piths in mm in one frame fixed to the timber, as seen from the butt.
+    face_deg: direction of the face the rings are judged on; left out, the wide face.
     Raises ValueError as `distortion.dry_section` does.
     """
     alike = top_pith_mm is None or math.dist(butt_pith_mm, top_pith_mm) < 1e-6
@@ -118,7 +122,7 @@ def section_sheet(
         End(
             "both" if alike else name,
             scenario(name, outline_mm, pith, moved.radial_percent, moved.tangential_percent),
-            ring_direction(outline_mm, pith, limits),
+            ring_direction(outline_mm, pith, limits, face_deg),
         )
         for name, pith in zip(NAMES_OF_ENDS, piths, strict=False)
     )
@@ -126,7 +130,7 @@ def section_sheet(
         ends=ends,
         movement=moved,
         limits=limits,
-        along=rings_along(outline_mm, *piths) if len(piths) == 2 else None,
+        along=rings_along(outline_mm, *piths, face_deg) if len(piths) == 2 else None,
         twist=twist(ends[0].shape.dried, ends[1].shape.dried) if len(ends) == 2 else None,
     )
 
@@ -156,20 +160,29 @@ def rectangle_about_mm(
 
 
 def assumed_pith_mm(width_mm: float, thickness_mm: float, direction: str) -> Point:
-    """Where the heart is put when only the ring direction is known, mm from the section's middle.
+    """Where the heart is put when only the ring direction to the wide face is known.
 
-    width_mm along x, thickness_mm along y. direction: quarter, rift, flat or boxed heart. Twice
-    half the diagonal away, square to the narrow face for quarter, halfway for rift, square to the
-    wide face for flat; in the middle when boxed. An assumption, to be shown as one. Raises
-    ValueError for any other word or a size not above nought.
+    As `pith_for_direction_mm`, with the larger of width_mm (along x) and thickness_mm (along y) as
+    the face the direction is judged on.
     """
-    width = positive(width_mm, "The width in mm")
-    thickness = positive(thickness_mm, "The thickness in mm")
+    if width_mm >= thickness_mm:
+        return pith_for_direction_mm(width_mm, thickness_mm, direction)
+    along, off = pith_for_direction_mm(thickness_mm, width_mm, direction)
+    return (off, along)
+
+
+def pith_for_direction_mm(face_mm: float, depth_mm: float, direction: str) -> Point:
+    """A heart from which a section shows this ring direction to its face, mm from its middle.
+
+    face_mm along x, depth_mm along y. direction: quarter, rift, flat or boxed heart. A diagonal of
+    the section away: square to the depth for quarter, halfway for rift, square to the face for
+    flat; in the middle when boxed. An assumption, to be shown as one. Raises ValueError for any
+    other word or a size not above nought.
+    """
+    face, depth = positive(face_mm, "The width in mm"), positive(depth_mm, "The thickness in mm")
     if direction == BOXED:
         return (0.0, 0.0)
     if direction not in BEARINGS_DEG:
         raise ValueError(f"From {direction!r} it cannot be told where the heart lies.")
-    bearing = math.radians(BEARINGS_DEG[direction])
-    away = math.hypot(width, thickness)
-    along, off = -away * math.cos(bearing), -away * math.sin(bearing)
-    return (along, off) if width >= thickness else (off, along)
+    bearing, away = math.radians(BEARINGS_DEG[direction]), math.hypot(face, depth)
+    return (-away * math.cos(bearing), -away * math.sin(bearing))
