@@ -9,18 +9,19 @@ from timber_stock.models import Climate, ClimateMonth
 
 
 @transaction.atomic
-def keep_climate(*, climate: Climate, months: Sequence[tuple[float, float]]) -> Climate:
+def keep_climate(
+    *, climate: Climate, months: Sequence[tuple[float, float]], lies_here: bool = False
+) -> Climate:
     """Enter or correct a place with its (temperature in °C, humidity in %) from January on.
 
-    Where no other place is the stock's, this one is.
+    `lies_here` makes it the place of the stock; where no other is that, it is in any case.
     """
     if len(months) != 12:
         raise ValidationError(f"A year has twelve months; {len(months)} were given.")
     others = Climate.objects.select_for_update().exclude(pk=climate.pk)
-    if climate.is_default:
+    if lies_here:
         others.filter(is_default=True).update(is_default=False)
-    else:
-        climate.is_default = not others.filter(is_default=True).exists()
+    climate.is_default = lies_here or not others.filter(is_default=True).exists()
     climate.full_clean()
     climate.save()
     rows = [

@@ -6,7 +6,7 @@ from timber_stock.models import Climate, OwnServiceMoisture
 from timber_stock.web.temperature import TemperatureField
 from timber_stock.wood.moisture import MONTHS
 
-HUMIDITY = "Relative humidity lies between 0 and 100 %."
+HUMIDITY = "Relative humidity lies between 0 and 100 percent."
 TEMPERATURE = "A month's mean lies between -40 and 60 °C (-40 and 140 °F)."
 
 
@@ -18,16 +18,19 @@ class MonthTemperature(TemperatureField):
 
 
 class ClimateForm(forms.ModelForm):
+    # No field of the model here: whichever place had it before gives it up in the same step.
+    lies_here = forms.BooleanField(
+        label="The stock lies here: its drying is reckoned with this air", required=False
+    )
+
     class Meta:
         model = Climate
-        fields = ["place", "source", "is_default", "unit"]
-        labels = {
-            "is_default": "The stock lies here: its drying is reckoned with this air",
-            "unit": "The temperatures below are in",
-        }
+        fields = ["place", "source", "unit"]
+        labels = {"unit": "The temperatures below are in"}
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)
+        self.initial.setdefault("lies_here", self.instance.is_default)
         unit = self.data.get("unit", self.instance.unit) if self.is_bound else self.instance.unit
         kept = {row.month: row for row in self.instance.months.all()} if self.instance.pk else {}
         for n, month in enumerate(MONTHS, start=1):
@@ -46,7 +49,7 @@ class ClimateForm(forms.ModelForm):
             )
 
     def particulars(self):
-        return [self[name] for name in ("place", "source", "is_default", "unit")]
+        return [self[name] for name in ("place", "source", "lies_here", "unit")]
 
     def months(self):
         """Each month with its two fields, as a row to fill in."""

@@ -7,7 +7,7 @@ from timber_stock.wood.service import PLACES, ServiceMoisture
 from .asking import UsualChoice
 
 DRIEST, WETTEST = 4, 60
-WANTED = f"Ask for a moisture from {DRIEST} to {WETTEST} %."
+WANTED = f"Ask for a moisture from {DRIEST} to {WETTEST} percent."
 
 
 class DryingForm(PlainForm):

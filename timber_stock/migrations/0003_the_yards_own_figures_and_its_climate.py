@@ -122,7 +122,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='climatemonth',
-            constraint=models.CheckConstraint(condition=models.Q(('humidity_percent__gte', 0), ('humidity_percent__lte', 100)), name='mean_humidity_0_to_100', violation_error_message='Relative humidity lies between 0 and 100 %.'),
+            constraint=models.CheckConstraint(condition=models.Q(('humidity_percent__gte', 0), ('humidity_percent__lte', 100)), name='mean_humidity_0_to_100', violation_error_message='Relative humidity lies between 0 and 100 percent.'),
         ),
         migrations.AddConstraint(
             model_name='woodfigure',

@@ -80,7 +80,7 @@ class ClimateMonth(models.Model):
             models.CheckConstraint(
                 condition=Q(humidity_percent__gte=0, humidity_percent__lte=100),
                 name="mean_humidity_0_to_100",
-                violation_error_message="Relative humidity lies between 0 and 100 %.",
+                violation_error_message="Relative humidity lies between 0 and 100 percent.",
             ),
         ]
 

@@ -125,7 +125,11 @@ def _year(climate: Climate) -> dict:
 def _keep(request, form, title):
     if request.method == "POST" and form.is_valid():
         try:
-            climate = keep_climate(climate=form.save(commit=False), months=form.typed_months())
+            climate = keep_climate(
+                climate=form.save(commit=False),
+                months=form.typed_months(),
+                lies_here=form.cleaned_data["lies_here"],
+            )
         except ValidationError as error:
             form.add_error(None, list(error.messages))
         else:

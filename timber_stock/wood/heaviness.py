@@ -48,7 +48,7 @@ def held_moisture(wood: Species, percent: float, what: str = "Moisture content")
         basic = wood.number("basic_specific_gravity")
         why = f"with basic specific gravity {basic:.2f}, " if basic is not None else ""
         raise ValueError(
-            f"{what} is {content:g} %; {wood.common}, {why}is full of water at {limit:.0f} %."
+            f"{what} is {content:g} %; {wood.common}, {why}is full of water at {limit:.1f} %."
         )
     return content
 
