@@ -38,12 +38,15 @@ HOW = (
 
 
 @dataclass(frozen=True)
-class _Line:
-    worth: float
-    area: float  # grown by a kerf
-    windows: Array  # window x stretch: the length of the grown timber in each stretch
-    quantity: int
-    heartwood: bool
+class _Lines:
+    """The cutting list as columns; timbers of one length share their windows."""
+
+    worth: Array
+    area: Array  # grown by a kerf
+    quantity: Array
+    heartwood: NDArray[np.bool_]
+    length: NDArray[np.intp]  # index into `windows`
+    windows: tuple[Array, ...]  # of each length: window x stretch, the length lying in each
 
 
 def bound_mm3(request: Request) -> float:
@@ -53,9 +56,9 @@ def bound_mm3(request: Request) -> float:
     ]
     if not timbers:
         return 0.0
-    lines = [_line(request, timber) for timber in timbers]
+    lines = _lines(request, timbers)
     rooms = np.stack([_rooms(request, timbers, 0.0), _rooms(request, timbers, 1.0)])
-    everything = sum(line.quantity * line.worth for line in lines)
+    everything = float(lines.quantity @ lines.worth)
     return min(everything, _best_price(lines, rooms))
 
 
@@ -63,20 +66,28 @@ def _edges(log: Log) -> Array:
     return np.linspace(0.0, log.length_mm, STRETCHES + 1)
 
 
-def _line(request: Request, timber: Wanted) -> _Line:
+def _lines(request: Request, timbers: list[Wanted]) -> _Lines:
+    kerf, sappy = request.saw.kerf_mm, request.log.sapwood_mm > 0
+    lengths, which = np.unique([t.length_mm for t in timbers], return_inverse=True)
+    return _Lines(
+        worth=np.array([t.worth_mm3 for t in timbers]),
+        area=np.array([(t.thickness_mm + kerf) * (t.width_mm + kerf) for t in timbers]),
+        quantity=np.array([float(t.quantity) for t in timbers]),
+        heartwood=np.array([sappy and not t.sapwood_allowed for t in timbers]),
+        length=which,
+        windows=tuple(_windows(request.log, float(length)) for length in lengths),
+    )
+
+
+def _windows(log: Log, length_mm: float) -> Array:
     """Every window a timber may fill, tried where its ends meet a stretch's; the cost is linear
     between those, so none is cheaper."""
-    log, kerf = request.log, request.saw.kerf_mm
     edges = _edges(log)
-    last = log.length_mm - timber.length_mm
-    starts = np.concatenate([edges, edges - timber.length_mm, [0.0, last]])
+    last = log.length_mm - length_mm
+    starts = np.concatenate([edges, edges - length_mm, [0.0, last]])
     starts = np.unique(np.clip(starts, 0.0, last))[:, None]
-    windows = np.clip(
-        np.minimum(starts + timber.length_mm, edges[1:]) - np.maximum(starts, edges[:-1]), 0, None
-    )
-    area = (timber.thickness_mm + kerf) * (timber.width_mm + kerf)
-    heartwood = not timber.sapwood_allowed and log.sapwood_mm > 0
-    return _Line(timber.worth_mm3, area, windows, timber.quantity, heartwood)
+    ends = np.minimum(starts + length_mm, edges[1:])
+    return np.asarray(np.clip(ends - np.maximum(starts, edges[:-1]), 0, None))
 
 
 def _rooms(request: Request, timbers: list[Wanted], sapwood_off: float) -> Array:
@@ -107,18 +118,18 @@ def _disc_inside(log: Log, z: Array, radius: float) -> NDArray[np.bool_]:
     return np.asarray(np.hypot(x, y) + radius < small)
 
 
-def _worth_at(prices: Array, lines: list[_Line], rooms: Array) -> float:
-    total = float(np.sum(prices * rooms))
-    for line in lines:
-        price = prices[0] + prices[1] if line.heartwood else prices[0]
-        cost = line.area * float(np.min(line.windows @ price))
-        total += line.quantity * max(0.0, line.worth - cost)
-    return total
+def _worth_at(prices: Array, lines: _Lines, rooms: Array) -> float:
+    any_wood, heart = prices[0], prices[0] + prices[1]
+    cheapest = np.array([[np.min(w @ any_wood), np.min(w @ heart)] for w in lines.windows])
+    cost = lines.area * cheapest[lines.length, lines.heartwood.astype(int)]
+    gain = lines.quantity * np.maximum(0.0, lines.worth - cost)
+    return float(np.sum(prices * rooms) + np.sum(gain))
 
 
-def _best_price(lines: list[_Line], rooms: Array) -> float:
+def _best_price(lines: _Lines, rooms: Array) -> float:
     """Lower the bound by changing prices over shrinking blocks of stretches."""
-    rate = max(line.worth / (line.area * line.windows[0].sum()) for line in lines)
+    long = np.array([windows[0].sum() for windows in lines.windows])[lines.length]
+    rate = float(np.max(lines.worth / (lines.area * long)))
     tries = [rate * share for share in np.linspace(0.02, 1.0, 50)]
     flat = [np.vstack([np.full(STRETCHES, p), np.zeros(STRETCHES)]) for p in tries]
     prices = min(flat, key=lambda p: _worth_at(p, lines, rooms))

@@ -1,7 +1,7 @@
 """What else the log gives, once the wanted timbers have their places.
 
-Stock sizes are fitted round a layout that is left exactly as it stands: every timber in it is pinned,
-and the order of cuts must still free everything.
+Stock sizes are fitted round a layout that is left exactly as it stands: every timber in it is
+pinned, and the order of cuts must still free everything.
 """
 
 from __future__ import annotations

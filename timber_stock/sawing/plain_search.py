@@ -15,6 +15,7 @@ from timber_stock.sawing.plain_spans import gap_to
 from timber_stock.sawing.plain_state import EVERYWHERE, Block, Chance, Part, State, frames
 
 MOST_KINDS = 24
+MOST_ROWS = 30000  # looked at in one filling of a bolt
 REROLL = 0.25  # how often a step begins by rolling the log
 ROOM = 10.0  # mm about what was taken out where new timbers must lie
 ROWS_PER_STEP = 1000
@@ -139,8 +140,9 @@ class PlainSearch:
     def _refill(self, state: State, part: Part, window: Window, wild: float) -> None:
         order = self._order(state, wild)
         pull = self._pull()
+        enough = self.placer.rows_asked + MOST_ROWS
         for index in order:
-            while state.left[index] > 0:
+            while state.left[index] > 0 and self.placer.rows_asked < enough:
                 use = pull
                 if self.chance() < 0.15:
                     turn = 2 * math.pi * self.chance()

@@ -30,19 +30,22 @@ def make_plan(
     progress: Progress | None = None,
 ) -> dict[str, Any]:
     """Search, and write the plan down; the same for the same request, steps and seed."""
+    began = time.monotonic()
+    bound = bound_mm3(request)
     found = search(
         request,
         allowance,
         seed,
-        goal_mm3=bound_mm3(request),
+        goal_mm3=bound,
         roll_deg=roll_deg,
         stop=stop,
         progress=progress,
     )
     until = None
     if allowance.seconds is not None:
-        until = time.monotonic() + max(REASONS_LEAST_S, REASONS_SHARE * allowance.seconds)
-    plan = describe(request, tidy(request, found.layout), until)
+        until = began + allowance.seconds
+        until += max(REASONS_LEAST_S, REASONS_SHARE * allowance.seconds)
+    plan = describe(request, tidy(request, found.layout), until, bound)
     return plan | {"search": _search_notes(found, seed)}
 
 
@@ -51,7 +54,12 @@ def tidy(request: Request, layout: Layout) -> Layout:
     return tuple(sorted(only_lawful(request, layout), key=lambda bolt: bolt.from_mm))
 
 
-def describe(request: Request, layout: Layout, until: float | None = None) -> dict[str, Any]:
+def describe(
+    request: Request,
+    layout: Layout,
+    until: float | None = None,
+    bound: float | None = None,
+) -> dict[str, Any]:
     """A layout written down as a plan, without any search for a better one."""
     worth = worth_mm3(request, layout)
     volume = sum(request.wanted[t.line].volume_mm3 for b in layout for t in b.timbers)
@@ -60,7 +68,7 @@ def describe(request: Request, layout: Layout, until: float | None = None) -> di
         "cuts": cut_list(request, layout),
         "worth_mm3": worth,
         "recovery": volume / log_volume_mm3(request.log),
-        "bound_worth_mm3": bound_mm3(request),
+        "bound_worth_mm3": bound_mm3(request) if bound is None else bound,
         "bound_how": HOW,
         "turns": sum(turns(request, bolt) for bolt in layout),
         "refused": [

@@ -71,8 +71,9 @@ static void refill(Job *j, State *s, int bi, const Window *win, double wild) {
     if (chance(j) < 0.5) { pull.gx = chance(j) < 0.5 ? -1 : 1; pull.gy = chance(j) < 0.5 ? -0.1 : 0.1;
         if (chance(j) < 0.5) { double k = pull.gx; pull.gx = pull.gy; pull.gy = k; } }
     if (!fixed) pull.mode = chance(j) < 0.6 ? 1 : 2;
+    long enough = j->rows_asked + MOST_ROWS;
     for (int i = 0; i < n; i++) {
-        while (s->left[j->order[i]] > 0) {
+        while (s->left[j->order[i]] > 0 && j->rows_asked < enough) {
             Pull use = pull;
             if (chance(j) < 0.15) { double b = 2 * M_PI * chance(j); use = (Pull){0, cos(b), sin(b)}; }
             if (!try_insert(j, s, bi, j->order[i], win, &use)) break;

@@ -13,6 +13,7 @@
 #define TOP 6                               /* places tried in earnest for one timber */
 #define LEVEL 0.3                           /* how often rows level with a neighbour are tried */
 #define REROLL 0.25                         /* how often a step begins by rolling the log */
+#define MOST_ROWS 30000                     /* looked at in one filling of a bolt */
 #define HAIR 0.0002                          /* radians; the limits lie further in than this */
 
 typedef struct { double lo, hi; } Span;
