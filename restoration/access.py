@@ -43,6 +43,7 @@ ACCESS: dict[str, set[str]] = {
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
     "restoration:causes_reasoned": TRADE,
+    "restoration:causes_reasoned": TRADE,
     # Replacements and allotments
     "restoration:replacements": TRADE,
     "restoration:spec_new": TRADE,

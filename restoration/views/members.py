@@ -9,6 +9,7 @@ from restoration.calc.member_marks import propose_mark
 from restoration.forms.members import MemberForm
 from restoration.models import Member, ReplacementSpec, Vessel
 from restoration.views.attempts import attempt
+from restoration.views.member_metals import metals_of
 from timber_stock.web.pages import own_units, page_or_piece
 
 
@@ -17,11 +18,13 @@ def member(request, pk):
     member = get_object_or_404(members.with_condition(), pk=pk)
     findings = member.findings.newest_first().select_related("survey", "recorded_by")
     specs = ReplacementSpec.objects.filter(finding__member=member).select_related("wood")
+    joints = [(joint, joint.partner_of(member)) for joint in member.joints()]
     context = {
         "member": member,
         "vessel": member.vessel,
         "kind": _kind_for_page(member.kind),
-        "joints": [(joint, joint.partner_of(member)) for joint in member.joints()],
+        "joints": joints,
+        **metals_of(member, joints, request.GET.get("series", "")),
         "findings": findings.prefetch_related("causes"),
         "newest_survey": member.vessel.surveys.newest_first().first(),
         "specs": specs.prefetch_related("allotments__board").order_by("-pk"),
