@@ -1,97 +1,92 @@
-from dataclasses import replace
+"""The log to ask for: no smaller one serves, and what a search found can be sawn."""
+
+import math
+import time
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from timber_stock.sawing.judge_layout import judge_layout
 from timber_stock.sawing.log_wanted import (
-    LogShape,
-    chart,
-    clear_of_heart_mm,
-    log_wanted,
-    never_below_mm,
+    beside_heart_mm,
+    boxed_heart_mm,
+    least_for_list_mm,
+    least_for_timber_mm,
+    seek_diameter,
 )
-from timber_stock.sawing.request import Log, Request, Rings, Saw, Wanted
-from timber_stock.sawing.search import Allowance
-from timber_stock.sawing.which_log import logs_in_order, set_of_logs
+from timber_stock.sawing.request import Saw, Wanted
 
-SAW = Saw(3.0, 6.0)
-KEEL = Wanted("keel", 200.0, 260.0, 3000.0, 1, 1.0, 30.0)
-FLOORS = Wanted("floors", 60.0, 180.0, 900.0, 7, 1.5, 20.0, Rings(mean_min_deg=50.0))
+SAW = Saw(4.0, 8.0)
+SIZE = st.floats(20, 400)
+ROOM = st.floats(0, 200)
 
 
-@pytest.mark.parametrize("offset", [0.0, 20.0, 60.0, 110.0])
-def test_the_search_finds_the_closed_form_for_one_timber(offset):
-    found = log_wanted([KEEL], SAW, LogShape(heart_offset_mm=offset))
-    closed = clear_of_heart_mm(260, 200, 30, offset)
-    assert closed <= found.diameter_mm <= closed + 6
+def wanted(name="a", thick=90.0, wide=160.0, long=1800.0, many=1, **rules):
+    rules = {"heart_clearance_mm": 25.0, **rules}
+    return Wanted(name, thick, wide, long, many, 1.0, **rules)
 
 
-def test_the_log_found_really_holds_the_list_and_no_more_sapwood_than_said():
-    shape = LogShape(length_mm=3700.0, taper_mm_per_m=12.0, oval=0.93, sapwood_mm=25.0)
-    found = log_wanted([KEEL, FLOORS], SAW, shape)
-    request = Request(found.log, SAW, (KEEL, FLOORS))
-    assert judge_layout(request, found.layout).lawful
-    assert sum(len(bolt.timbers) for bolt in found.layout) == 8
-    assert found.log.top_diameter_mm[0] == found.diameter_mm >= found.never_below_mm
+@given(SIZE, SIZE, ROOM, ROOM)
+def test_a_section_beside_the_heart_touches_the_bark_and_lies_within_it(a, b, c, e):
+    radius = beside_heart_mm(a, b, c, e) / 2
+    # The heart is at y = -e; past the best offset the section stays about the middle.
+    low = max(c - e, -b / 2)
+    corners = [math.hypot(a / 2, low), math.hypot(a / 2, low + b)]
+    assert max(corners) == pytest.approx(radius)
 
 
-def test_sapwood_is_asked_for_on_top():
-    bare, sappy = (log_wanted([KEEL], SAW, LogShape(sapwood_mm=s)).diameter_mm for s in (0, 30))
-    assert sappy == pytest.approx(bare + 60, abs=8)
+@given(SIZE, SIZE, ROOM, ROOM)
+def test_the_heart_off_the_middle_never_asks_for_more_nor_for_less_than_the_diagonal(a, b, c, e):
+    found = beside_heart_mm(a, b, c, e)
+    assert boxed_heart_mm(a, b) - 1e-6 <= found <= beside_heart_mm(a, b, c) + 1e-6
 
 
-def test_a_heart_off_the_middle_asks_for_less():
-    found = chart([KEEL], SAW, LogShape(), [0.0, 40.0, 80.0])
-    assert [offset for offset, _ in found] == [0.0, 40.0, 80.0]
-    assert found[0][1] > found[1][1] > found[2][1]
+def test_sapwood_counts_twice_unless_it_may_be_in_the_timber():
+    kept, given_up = wanted(), wanted(sapwood_allowed=True)
+    assert least_for_timber_mm(kept, 30) == pytest.approx(least_for_timber_mm(kept) + 60)
+    assert least_for_timber_mm(given_up, 30) == least_for_timber_mm(given_up)
 
 
-sizes = st.tuples(st.integers(40, 200), st.integers(0, 150)).map(lambda p: (p[0], p[0] + p[1]))
+def test_many_small_timbers_need_at_least_their_volume():
+    many = [wanted(thick=50, wide=60, long=1000, many=40)]
+    least = least_for_list_mm(many, 1000)
+    assert math.pi * least**2 / 4 >= 40 * 50 * 60 - 1
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(sizes, st.integers(0, 60), st.integers(0, 80), st.sampled_from([None, 30.0, 45.0]))
-def test_nothing_is_found_below_the_size_that_is_proved_needed(size, clear, offset, worst):
-    thick, wide = size
-    timber = Wanted("T", thick, wide, 2000.0, 2, 1.0, float(clear), Rings(worst_min_deg=worst))
-    shape = LogShape(heart_offset_mm=float(offset), taper_mm_per_m=8.0)
-    found = log_wanted([timber], SAW, shape, steps=60)
-    assert found.diameter_mm >= never_below_mm([timber], shape) > 0
+def test_one_timber_is_sought_to_what_the_closed_form_gives():
+    one = [wanted(sapwood_allowed=True)]
+    sought = seek_diameter(one, SAW, length_mm=2000)
+    closed = least_for_timber_mm(one[0])
+    assert closed == sought.least_mm
+    assert closed <= sought.diameter_mm <= closed * 1.03 + 5
 
 
-def test_nothing_wanted_and_a_log_too_short_are_refused():
-    with pytest.raises(ValueError, match="Nothing is wanted"):
-        log_wanted([replace(KEEL, quantity=0)], SAW, LogShape())
-    with pytest.raises(ValueError, match="longer log"):
-        log_wanted([KEEL], SAW, LogShape(length_mm=2000.0))
-    with pytest.raises(ValueError, match="taper"):
-        log_wanted([KEEL], SAW, LogShape(taper_mm_per_m=float("nan")))
-    with pytest.raises(ValueError, match="depth"):
-        clear_of_heart_mm(100, float("inf"), 0)
+@settings(max_examples=8, deadline=None)
+@given(st.integers(1, 4), st.floats(40, 110), st.floats(0, 40), st.floats(0, 60))
+def test_what_is_found_is_never_below_what_is_proven(many, thick, sapwood, offset):
+    some = [wanted(thick=thick, many=many), wanted("b", 35, 120, 1200, 2)]
+    sought = seek_diameter(
+        some, SAW, length_mm=2100, sapwood_mm=sapwood, heart_offset_mm=offset, steps=25
+    )
+    assert sought.diameter_mm is not None
+    assert sought.least_mm <= sought.diameter_mm
 
 
-def plain_log(diameter, length=3200.0):
-    ends = (diameter, diameter)
-    return Log(length, ends, ends, (0.0, 0.0), (0.0, 0.0), 15.0)
+def test_a_search_that_is_out_of_time_says_so():
+    sought = seek_diameter([wanted(many=6)], SAW, length_mm=2000, until=time.monotonic() - 1)
+    assert sought.cut_short
 
 
-LOGS = {"thin": plain_log(330.0), "stout": plain_log(640.0), "short": plain_log(500.0, 1000.0)}
+def test_a_log_too_short_and_an_empty_list_are_refused_in_a_sentence():
+    with pytest.raises(ValueError, match="ask for a longer log"):
+        seek_diameter([wanted(long=2600)], SAW, length_mm=2400)
+    with pytest.raises(ValueError, match="nothing on the list"):
+        seek_diameter([], SAW, length_mm=2400)
 
 
-def test_the_log_that_gives_most_comes_first():
-    found = logs_in_order(LOGS, SAW, [KEEL, FLOORS], Allowance(steps=150))
-    assert found[0].name == "stout"
-    assert found == sorted(found, key=lambda one: -one.worth_mm3)
-    assert found[0].placed[0] == 1
-
-
-def test_a_set_of_logs_takes_each_log_once_and_no_more_than_is_wanted():
-    many = [replace(KEEL, quantity=2), replace(FLOORS, quantity=120)]
-    taken = set_of_logs(LOGS, SAW, many, Allowance(steps=120))
-    assert len({one.name for one in taken}) == len(taken) >= 2
-    for line, timber in enumerate(many):
-        assert sum(one.placed[line] for one in taken) <= timber.quantity
-    one_log = logs_in_order(LOGS, SAW, many, Allowance(steps=120))[0]
-    assert sum(one.worth_mm3 for one in taken) > one_log.worth_mm3
+@pytest.mark.parametrize("bad", [0, -3, float("nan"), float("inf")])
+def test_sizes_that_cannot_be_are_refused(bad):
+    with pytest.raises(ValueError, match="more than nothing"):
+        beside_heart_mm(bad, 100, 25)
+    with pytest.raises(ValueError, match=r"nothing|more"):
+        beside_heart_mm(100, 100, -1 if bad == 0 else bad)

@@ -1,206 +1,175 @@
-"""The log to ask a mill for: the least diameter and length that serve a cutting list.
+"""The least log to ask a mill for: in closed form for one timber, by search for a whole list.
 
-Diameters are of sound wood under the bark at the small end. One timber clear of the heart has a
-closed form; a list is searched for, so its answer is a log that serves, proved by a plan, and a
-smaller one may serve too. A real log is never the one drawn: ask for more, and look at its ends.
+A log wanted is round, straight and of one diameter, that of its small end under bark: taper gives
+more. Its heart runs straight, off the middle by the same all along.
 """
 
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from timber_stock.sawing.layout import Layout
-from timber_stock.sawing.reach import least_reach_mm
-from timber_stock.sawing.request import Log, Request, Saw, Settings, Wanted
+from timber_stock.sawing.layout import counts
+from timber_stock.sawing.request import Log, Request, Rings, Saw, Wanted
 from timber_stock.sawing.search import Allowance, search
 
-HALVINGS = 8
-WIDEST_MM = 5000.0
-NEAR_MM = 5.0
-DEFAULT_STEPS = 300.0
-PLAIN = Settings()
+CLOSED_FORM = (
+    "D = 2 √((a/2)² + (b + c)²): the far corners of a timber a wide along the face nearest the "
+    "heart, b deep away from it and c clear of it; computed, and checked against worked figures."
+)
+LARGEST_MM = 3000.0
+RESOLUTION_MM = 5.0
+TRIAL_STEPS = 60.0
 
 
-def clear_of_heart_mm(
-    width_mm: float, depth_mm: float, clearance_mm: float, offset_mm: float = 0.0
+@dataclass(frozen=True)
+class Sought:
+    """How large a log must be for a whole list.
+
+    Below `least_mm` none can hold it; `diameter_mm` is one that a search filled, and the truth
+    lies between. None: no log was filled before the time or the largest size tried was reached.
+    """
+
+    heart_offset_mm: float
+    least_mm: float
+    diameter_mm: float | None
+    trials: int
+    cut_short: bool = False
+
+
+def beside_heart_mm(
+    along_mm: float, deep_mm: float, clearance_mm: float, heart_offset_mm: float = 0.0
 ) -> float:
-    """Least diameter for one timber, its near face square to the radius: closed form, mm.
+    """Least diameter of usable wood for one timber wholly to one side of the heart, mm.
 
-    D = 2 sqrt((a/2)^2 + (b + c - e)^2), a along the face nearest the pith, b away from it, c the
-    clearance and e how far the pith lies from the middle, the timber on the wide side. Past
-    e = c + b/2 no more offset helps, because the timber then lies across the middle:
-    D = sqrt(a^2 + b^2), the log of a boxed heart. Derived: the far corners lie at
-    sqrt((a/2)^2 + (b + c - e)^2) from the middle.
+    2 max(hypot(a/2, b + c - e), hypot(a/2, c - e)): along_mm a, the side that lies along the face
+    nearest the heart; deep_mm b, the side away from it; clearance_mm c, 0 or more;
+    heart_offset_mm e, 0 or more, the timber on the wide side. Once e is past c + b/2 the timber
+    sits about the middle of the log and nothing less than its diagonal holds it. ValueError
+    beyond. For e = 0 this is D = 2 sqrt((a/2)^2 + (b + c)^2). Source: elementary geometry.
     """
-    for name, value in (
-        ("width", width_mm),
-        ("depth", depth_mm),
-        ("clearance", clearance_mm),
-        ("offset of the heart", offset_mm),
-    ):
-        if not math.isfinite(value) or value < 0:
-            raise ValueError(f"The {name} must be a length of 0 or more, not {value:g}.")
-    far = max(depth_mm / 2, depth_mm + clearance_mm - offset_mm)
-    return 2 * math.hypot(width_mm / 2, far)
+    _sizes(along_mm, deep_mm)
+    for name, value in (("clearance", clearance_mm), ("heart's offset", heart_offset_mm)):
+        if not (math.isfinite(value) and value >= 0):
+            raise ValueError(f"The {name} is {value:g} mm; it must be nothing or more.")
+    e = min(heart_offset_mm, clearance_mm + deep_mm / 2)
+    far = max(abs(deep_mm + clearance_mm - e), abs(clearance_mm - e))
+    return 2 * math.hypot(along_mm / 2, far)
 
 
-def four_about_heart_mm(width_mm: float, depth_mm: float, clearance_mm: float) -> float:
-    """Least diameter for four timbers, one in each quarter: 2 sqrt((a + c)^2 + (b + c)^2), mm.
+def boxed_heart_mm(width_mm: float, thickness_mm: float) -> float:
+    """Least diameter of usable wood where the heart may lie in the timber: its diagonal, mm."""
+    _sizes(width_mm, thickness_mm)
+    return math.hypot(width_mm, thickness_mm)
 
-    Here c is the clear gap from the heart's two lines to each near face. Derived.
+
+def least_for_timber_mm(timber: Wanted, sapwood_mm: float = 0.0, offset_mm: float = 0.0) -> float:
+    """Least diameter under bark for one such timber, lying whichever way needs less, mm.
+
+    Twice the sapwood is added unless it may be in the timber. Ring limits are not in it: with them
+    a log may have to be larger, so the figure is then a lower bound only.
     """
-    return 2 * math.hypot(width_mm + clearance_mm, depth_mm + clearance_mm)
-
-
-@dataclass(frozen=True)
-class LogShape:
-    """The log to suppose while its size is sought; lengths mm."""
-
-    length_mm: float | None = None  # None: the longest timber wanted
-    taper_mm_per_m: float = 0.0  # of diameter
-    oval: float = 1.0  # the other diameter as a share of the first
-    sapwood_mm: float = 0.0
-    heart_offset_mm: float = 0.0  # from the middle, along X, from end to end
-
-    def log(self, wanted: Sequence[Wanted], small_end_mm: float) -> Log:
-        longest = max(t.length_mm for t in wanted)
-        length = longest if self.length_mm is None else self.length_mm
-        large = small_end_mm + self.taper_mm_per_m * length / 1000
-        pith = (self.heart_offset_mm, 0.0)
-        return Log(
-            length_mm=length,
-            butt_diameter_mm=(large, large * self.oval),
-            top_diameter_mm=(small_end_mm, small_end_mm * self.oval),
-            butt_pith_mm=pith,
-            top_pith_mm=pith,
-            sapwood_mm=self.sapwood_mm,
+    a, b, clearance = timber.width_mm, timber.thickness_mm, timber.heart_clearance_mm
+    if clearance is None:
+        usable = boxed_heart_mm(a, b)
+    else:
+        usable = min(
+            beside_heart_mm(a, b, clearance, offset_mm), beside_heart_mm(b, a, clearance, offset_mm)
         )
+    return usable + (0.0 if timber.sapwood_allowed else 2 * sapwood_mm)
 
 
-@dataclass(frozen=True)
-class LogWanted:
-    """A small-end diameter that serves the whole list, with the plan that shows it."""
-
-    diameter_mm: float
-    never_below_mm: float  # no log thinner than this can serve; proved
-    log: Log
-    layout: Layout
+def closed_form_decides(timber: Wanted) -> bool:
+    """Whether the closed form is the whole answer for one such timber alone."""
+    return timber.rings == Rings()
 
 
-def log_wanted(
+def least_for_list_mm(
+    wanted: Sequence[Wanted], length_mm: float, sapwood_mm: float = 0.0, offset_mm: float = 0.0
+) -> float:
+    """A diameter below which no log can hold the list: each timber alone, and all by volume."""
+    alone = max(least_for_timber_mm(timber, sapwood_mm, offset_mm) for timber in wanted)
+    volume = sum(timber.volume_mm3 * timber.quantity for timber in wanted)
+    return max(alone, 2 * math.sqrt(volume / (math.pi * length_mm)))
+
+
+def round_log(diameter_mm: float, length_mm: float, sapwood_mm: float, offset_mm: float) -> Log:
+    """A log to ask for: round, of one diameter, its heart off the middle all along."""
+    across, pith = (diameter_mm, diameter_mm), (offset_mm, 0.0)
+    return Log(length_mm, across, across, pith, pith, sapwood_mm)
+
+
+def seek_diameter(
     wanted: Sequence[Wanted],
     saw: Saw,
-    shape: LogShape,
     *,
-    steps: float = DEFAULT_STEPS,
-    seed: int = 1,
-    settings: Settings = PLAIN,
-) -> LogWanted:
-    """The least small-end diameter found whose plan places the whole list, by halving.
+    length_mm: float,
+    sapwood_mm: float = 0.0,
+    heart_offset_mm: float = 0.0,
+    steps: float = TRIAL_STEPS,
+    until: float | None = None,
+) -> Sought:
+    """The least diameter, to 5 mm, that a search of so many steps fills with the whole list.
 
-    ValueError when nothing is wanted, when a timber is longer than the log, or when even a log of
-    five metres across would not do.
+    A log that holds a list for certain may be missed by a short search, never the other way about:
+    what is found can be sawn. `until` is a time of `time.monotonic()` at which to leave off.
     """
-    lines = [t for t in wanted if t.quantity]
-    _check(lines, shape)
-    low = never_below_mm(lines, shape)
-    serve = _served(lines, saw, shape, low, steps, seed, settings)
-    if serve is not None:
-        return LogWanted(low, low, shape.log(lines, low), serve)
-    high = low
-    while serve is None:
-        high *= 1.3
-        if high > WIDEST_MM:
-            raise ValueError("No log up to 5 m across was found to hold the whole list.")
-        serve = _served(lines, saw, shape, high, steps, seed, settings)
-    for _ in range(HALVINGS):
-        if high - low < NEAR_MM:
-            break
-        middle = 0.5 * (low + high)
-        found = _served(lines, saw, shape, middle, steps, seed, settings)
-        if found is None:
-            low = middle
-        else:
-            high, serve = middle, found
-    return LogWanted(high, never_below_mm(lines, shape), shape.log(lines, high), serve)
-
-
-def chart(
-    wanted: Sequence[Wanted],
-    saw: Saw,
-    shape: LogShape,
-    offsets_mm: Sequence[float],
-    *,
-    steps: float = DEFAULT_STEPS,
-) -> list[tuple[float, float]]:
-    """The diameter wanted for each offset of the heart, (offset, diameter) mm."""
-    return [
-        (
-            offset,
-            log_wanted(
-                wanted, saw, replace(shape, heart_offset_mm=offset), steps=steps
-            ).diameter_mm,
-        )
-        for offset in offsets_mm
-    ]
-
-
-def never_below_mm(wanted: Sequence[Wanted], shape: LogShape) -> float:
-    """A diameter no smaller log can serve with: by area, by each timber's diagonal, by its reach.
-
-    By reach: the furthest corner of a timber is at least `least_reach_mm` from the pith, and no
-    wood is further than half the greatest diameter plus the offset. The wood it lies in is no wider
-    than the log where a timber of its length ends, against the butt.
-    """
-    length = shape.length_mm or max(t.length_mm for t in wanted)
-    volume = sum(t.volume_mm3 * t.quantity for t in wanted)
-    wide = max(1.0, shape.oval)
-    grown = shape.taper_mm_per_m * length / 1000
-    least = math.sqrt(4 * volume / (math.pi * shape.oval * length)) - grown
-    for timber in wanted:
-        inset = 0.0 if timber.sapwood_allowed else shape.sapwood_mm
-        taper = shape.taper_mm_per_m * (length - timber.length_mm) / 1000
-        across = math.hypot(timber.width_mm, timber.thickness_mm) + 2 * inset
-        reach = 2 * (least_reach_mm(timber) + inset - shape.heart_offset_mm)
-        least = max(least, across / wide - taper, reach / wide - taper)
-    return max(least, 2 * shape.heart_offset_mm / min(1.0, shape.oval) + 1.0)
-
-
-def _served(
-    lines: Sequence[Wanted],
-    saw: Saw,
-    shape: LogShape,
-    diameter_mm: float,
-    steps: float,
-    seed: int,
-    settings: Settings,
-) -> Layout | None:
-    """A layout of the whole list in a log of that size, when the search finds one."""
-    # Each is worth its volume, so that the whole list and nothing less reaches the goal.
-    even = tuple(replace(t, worth=1.0) for t in lines)
-    request = Request(shape.log(lines, diameter_mm), saw, even, settings)
-    everything = sum(t.worth_mm3 * t.quantity for t in even)
-    found = search(request, Allowance(steps=steps), seed, goal_mm3=everything)
-    count = sum(len(bolt.timbers) for bolt in found.layout)
-    return found.layout if count == sum(t.quantity for t in lines) else None
-
-
-def _check(lines: Sequence[Wanted], shape: LogShape) -> None:
-    if not lines:
-        raise ValueError("Nothing is wanted, so no log is.")
-    longest = max(t.length_mm for t in lines)
-    if shape.length_mm is not None and shape.length_mm < longest:
+    if not wanted:
+        raise ValueError("There is nothing on the list to ask a log for.")
+    longest = max(timber.length_mm for timber in wanted)
+    if longest > length_mm:
         raise ValueError(
-            f"The log is to be {shape.length_mm:g} mm long and a timber {longest:g} mm; ask for a "
+            f"The longest timber is {longest:g} mm and the log only {length_mm:g} mm: ask for a "
             "longer log."
         )
-    for name, value, least in (
-        ("taper", shape.taper_mm_per_m, 0.0),
-        ("sapwood", shape.sapwood_mm, 0.0),
-        ("offset of the heart", shape.heart_offset_mm, 0.0),
-        ("oval", shape.oval, 0.3),
-    ):
-        if not math.isfinite(value) or value < least:
-            raise ValueError(f"The {name} must be {least:g} or more, not {value:g}.")
+    least = least_for_list_mm(wanted, length_mm, sapwood_mm, heart_offset_mm)
+    least = max(least, 2 * heart_offset_mm + 1)
+    seeker = _Seeker(wanted, saw, length_mm, sapwood_mm, heart_offset_mm, steps, until)
+    return seeker.seek(least)
+
+
+class _Seeker:
+    def __init__(
+        self,
+        wanted: Sequence[Wanted],
+        saw: Saw,
+        length_mm: float,
+        sapwood_mm: float,
+        offset_mm: float,
+        steps: float,
+        until: float | None,
+    ) -> None:
+        self.wanted, self.saw = tuple(wanted), saw
+        self.length_mm, self.sapwood_mm, self.offset_mm = length_mm, sapwood_mm, offset_mm
+        self.steps, self.until, self.trials = steps, until, 0
+
+    def seek(self, least: float) -> Sought:
+        low, high, step = least, least, 0.1 * least
+        while not self._holds(high):
+            if self._late() or high >= LARGEST_MM:
+                return self._found(least, None)
+            low, high, step = high, min(high + step, LARGEST_MM), step * 1.5
+        while high - low > RESOLUTION_MM and not self._late():
+            middle = (low + high) / 2
+            low, high = (low, middle) if self._holds(middle) else (middle, high)
+        return self._found(least, high)
+
+    def _found(self, least: float, diameter: float | None) -> Sought:
+        return Sought(self.offset_mm, least, diameter, self.trials, self._late())
+
+    def _late(self) -> bool:
+        return self.until is not None and time.monotonic() > self.until
+
+    def _holds(self, diameter_mm: float) -> bool:
+        self.trials += 1
+        log = round_log(diameter_mm, self.length_mm, self.sapwood_mm, self.offset_mm)
+        request = Request(log, self.saw, self.wanted)
+        found = search(request, Allowance(steps=self.steps), stop=self._late)
+        return counts(request, found.layout) == [timber.quantity for timber in self.wanted]
+
+
+def _sizes(*sizes_mm: float) -> None:
+    if not all(math.isfinite(size) and size > 0 for size in sizes_mm):
+        raise ValueError("A timber's sides must be more than nothing.")
