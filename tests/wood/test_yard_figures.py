@@ -105,7 +105,7 @@ def test_moisture_beyond_what_the_wood_holds_is_refused_with_the_reason():
     pear = own_species("pear", "Pyrus communis", "pear", "hardwood")
     assert most_moisture_percent(pear) is None
     assert held_moisture(pear, 260) == 260
-    with pytest.raises(ValueError, match="pear, is full of water at 300.0"):
+    with pytest.raises(ValueError, match=r"pear, is full of water at 300\.0"):
         held_moisture(pear, 301)
 
 
