@@ -108,3 +108,13 @@ def test_a_fixed_roll_is_kept(asked):
     plan = make_plan(parse_request(asked), Allowance(steps=20), roll_deg=33.0)
     judge(asked, plan)
     assert {bolt["roll_deg"] for bolt in plan["bolts"]} == {33.0}
+
+
+def test_a_log_cut_in_two_at_a_fixed_roll_is_crosscut_first():
+    request = parse_request(case(CASES[1]))
+    plans = [make_plan(request, Allowance(steps=40), seed, roll_deg=10.0) for seed in range(6)]
+    in_two = [plan for plan in plans if len(plan["bolts"]) > 1]
+    assert in_two
+    for plan in in_two:
+        bucking = [cut for cut in plan["cuts"] if cut["piece"] == "log"]
+        assert [cut["at_mm"] for cut in bucking] == [b["to_mm"] for b in plan["bolts"][:-1]]

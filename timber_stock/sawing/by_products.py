@@ -33,7 +33,7 @@ def with_by_products(
     settled = [replace(t, quantity=n) for t, n in zip(request.wanted, placed, strict=True)]
     fuller = replace(request, wanted=(*settled, *stock_sizes))
     found = search(fuller, allowance, seed, start=pinned(layout)).layout
-    return replace(request, wanted=(*request.wanted, *stock_sizes)), unpinned(found)
+    return replace(request, wanted=(*request.wanted, *stock_sizes)), _let_go(found, layout)
 
 
 def pinned(layout: Layout) -> Layout:
@@ -48,13 +48,14 @@ def pinned(layout: Layout) -> Layout:
     )
 
 
-def unpinned(layout: Layout) -> Layout:
-    """The layout as wood still to be sawn: nothing held."""
+def _let_go(found: Layout, before: Layout) -> Layout:
+    """What was held for the search only is free again; what was held before it still is."""
+    held = {t for bolt in before for t in bolt.timbers if t.pinned}
     return tuple(
         replace(
             bolt,
-            roll_settled=False,
-            timbers=tuple(replace(t, pinned=False) for t in bolt.timbers),
+            roll_settled=old.roll_settled,
+            timbers=tuple(t if t in held else replace(t, pinned=False) for t in bolt.timbers),
         )
-        for bolt in layout
+        for bolt, old in zip(found, before, strict=True)
     )

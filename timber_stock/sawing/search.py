@@ -96,7 +96,10 @@ def search(
         list(pool.map(lambda lane: lane.run(ended), lanes))
     winner = max(lanes, key=lambda lane: lane.best)
     short = winner.best < goal and any(lane.stopped for lane in lanes)
-    return Found(winner.layout(), winner.best, steps, short)
+    layout = winner.layout()
+    if roll_deg is not None:  # held for the search only: these are bolts of a whole log
+        layout = tuple(replace(bolt, roll_settled=False) for bolt in layout)
+    return Found(layout, winner.best, steps, short)
 
 
 def _steps_for(request: Request, allowance: Allowance, seed: int, began: float) -> float:
@@ -176,10 +179,3 @@ class _Lane:
             self.done += chunk
             self.best = max(self.best, arm.value)
             self.stopped = ended(self)
-
-
-def without_timbers(layout: Layout) -> Layout:
-    """The same bolts with nothing placed but what is pinned."""
-    return tuple(
-        replace(bolt, timbers=tuple(t for t in bolt.timbers if t.pinned)) for bolt in layout
-    )
