@@ -43,7 +43,10 @@ ACCESS: dict[str, set[str]] = {
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
     "restoration:causes_reasoned": TRADE,
-    "restoration:causes_reasoned": TRADE,
+    "restoration:samples": TRADE,
+    "restoration:sample_new": TRADE,
+    "restoration:sample": TRADE,
+    "restoration:sample_result": TRADE,
     # Replacements and allotments
     "restoration:replacements": TRADE,
     "restoration:spec_new": TRADE,

@@ -15,6 +15,8 @@ from restoration.views import (
     repeated_members,
     replacements,
     reports,
+    samples,
+    setting_out,
     surveys,
     thread,
     vessels,
@@ -74,6 +76,11 @@ urlpatterns = [
     ),
     path("findings/<int:pk>/copy/", copied_findings.finding_copy, name="finding_copy"),
     path("photographs/<int:pk>/<str:size>/", photographs.photograph, name="photograph"),
+    # Fastening samples
+    path("surveys/<int:survey_id>/samples/", samples.samples, name="samples"),
+    path("surveys/<int:survey_id>/samples/new/", samples.sample_new, name="sample_new"),
+    path("samples/<int:pk>/", samples.sample, name="sample"),
+    path("samples/<int:pk>/result/", samples.sample_result, name="sample_result"),
     # Replacements and allotments
     path("replacements/", replacements.replacements, name="replacements"),
     path("findings/<int:finding_id>/specify/", replacements.spec_new, name="spec_new"),
