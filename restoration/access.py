@@ -5,7 +5,7 @@ from django.http import Http404
 
 from restoration.models import Report, Vessel
 
-PUBLIC = {"sign_in", "health"}
+PUBLIC = {"sign_in", "health", "service_worker"}
 
 EVERYONE = {"yard", "surveyor", "client"}
 TRADE = {"yard", "surveyor"}
@@ -27,6 +27,12 @@ ACCESS: dict[str, set[str]] = {
     "restoration:members_repeat": TRADE,
     "restoration:member": TRADE,
     "restoration:member_edit": TRADE,
+    "restoration:member_delete": TRADE,
+    "restoration:members_by_range": TRADE,
+    "restoration:hull_sheet": TRADE,
+    "restoration:hull_lines": TRADE,
+    "restoration:set_out": TRADE,
+    "restoration:between_surveys": TRADE,
     "restoration:joint_new": TRADE,
     "restoration:joint_delete": TRADE,
     "restoration:fastening_new": TRADE,
@@ -39,6 +45,9 @@ ACCESS: dict[str, set[str]] = {
     "restoration:finding_new": TRADE,
     "restoration:finding": TRADE,
     "restoration:finding_copy": TRADE,
+    "restoration:round_offline": TRADE,
+    "restoration:finding_receive": TRADE,
+    "restoration:fresh_token": TRADE,
     "restoration:photograph": TRADE,
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
@@ -111,6 +120,20 @@ ACCESS: dict[str, set[str]] = {
     # What a section will do
     "timber_stock:bench": TRADE,
     "timber_stock:compare": TRADE,
+    "timber_stock:board_heart": YARD,
+    # The plan of a log
+    "timber_stock:plans": TRADE,
+    "timber_stock:plan_new": YARD,
+    "timber_stock:plan_search": TRADE,
+    "timber_stock:plan_stop": YARD,
+    "timber_stock:plan": TRADE,
+    "timber_stock:plan_by_hand": TRADE,
+    "timber_stock:plan_judge": TRADE,
+    "timber_stock:plan_keep": YARD,
+    "timber_stock:saw_sheet": TRADE,
+    "timber_stock:cut_done": YARD,
+    "timber_stock:opened": YARD,
+    "timber_stock:replan": YARD,
 }
 
 # Pages about one thing that a client may own: they see it only if it is theirs.

@@ -2,6 +2,7 @@ from django.urls import path
 
 from timber_stock.views import (
     bench,
+    board_section,
     boards,
     climates,
     compare,
@@ -9,6 +10,11 @@ from timber_stock.views import (
     log_sheets,
     logs,
     moisture,
+    opened,
+    plan_by_hand,
+    plan_searches,
+    plans,
+    saw_sheets,
     sawing,
     stock,
     suppliers,
@@ -71,6 +77,20 @@ urlpatterns = [
     path("shrinkage/", tools.shrinkage_tools, name="shrinkage_tools"),
     path("lift/", tools.lift_tools, name="lift_tools"),
     # What a section will do
+    path("boards/<int:pk>/heart/", board_section.board_heart, name="board_heart"),
     path("bench/", bench.bench, name="bench"),
     path("bench/compare/", compare.compare, name="compare"),
+    # The plan of a log
+    path("logs/<int:log_id>/plans/", plans.plans, name="plans"),
+    path("logs/<int:log_id>/plans/new/", plans.plan_new, name="plan_new"),
+    path("plan-searches/<int:pk>/", plan_searches.plan_search, name="plan_search"),
+    path("plan-searches/<int:pk>/stop/", plan_searches.plan_stop, name="plan_stop"),
+    path("plans/<int:pk>/", plans.plan, name="plan"),
+    path("plans/<int:pk>/by-hand/", plan_by_hand.plan_by_hand, name="plan_by_hand"),
+    path("plans/<int:pk>/judge/", plan_by_hand.plan_judge, name="plan_judge"),
+    path("plans/<int:pk>/keep/", plan_by_hand.plan_keep, name="plan_keep"),
+    path("plans/<int:pk>/saw-sheet/", saw_sheets.saw_sheet, name="saw_sheet"),
+    path("plans/<int:pk>/cuts/<int:step>/", saw_sheets.cut_done, name="cut_done"),
+    path("plans/<int:pk>/opened/", opened.opened, name="opened"),
+    path("plans/<int:pk>/again/", opened.replan, name="replan"),
 ]

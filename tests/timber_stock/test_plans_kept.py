@@ -14,7 +14,8 @@ from timber_stock.sawing.request import Saw
 @pytest.fixture
 def log(woods):
     return Log.objects.create(
-        tag="L31", species=next(iter(woods.values())), length_mm=3300, butt_diameter_mm=480, top_diameter_mm=400, butt_heart_offset_mm=18,
+        tag="L31", species=next(iter(woods.values())),
+        length_mm=3300, butt_diameter_mm=480, top_diameter_mm=400, butt_heart_offset_mm=18,
         butt_heart_clock=2, top_heart_offset_mm=7, top_heart_clock=8, sapwood_mm=24,
     )  # fmt: skip
 

@@ -46,15 +46,14 @@ def section_at(
     faulty: Mapping[int, bool] | None = None,
     shrinkage: tuple[float, float] | None = None,
     exaggeration: float = 1.0,
-    first_key: int = 0,
+    keys: Sequence[str] | None = None,
 ) -> Section:
     """The section at a station. `shrinkage`, radial and tangential in percent, adds the dried
     shape of every timber that lies there, its movement drawn so many times too large."""
     section = bare_section(request, bolt.roll_deg, z_mm, title, key)
+    named = keys or [str(n) for n in range(len(bolt.timbers))]
     timbers = [
-        timber_drawn(
-            request, placed, z_mm, key=str(first_key + n), faulty=bool(faulty and faulty.get(n))
-        )
+        timber_drawn(request, placed, z_mm, key=named[n], faulty=(faulty or {}).get(n, False))
         for n, placed in enumerate(bolt.timbers)
     ]
     if shrinkage:
