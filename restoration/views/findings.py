@@ -7,8 +7,8 @@ from restoration.calc import grading, usual_causes, vocabulary
 from restoration.forms import cause_chips, one_tap
 from restoration.forms.finding_entry import FindingEntry
 from restoration.models import Finding, FindingCause, Member, Survey
-from restoration.views.finding_words import how_known, photograph_limits, words
 from restoration.views.causes_reasoned import taken_over
+from restoration.views.finding_words import how_known, photograph_limits, words
 from restoration.views.reading_meanings import meanings
 from restoration.views.rounds import order_of, what_is_left
 from timber_stock.web.pages import own_units, page_or_piece
