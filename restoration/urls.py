@@ -10,7 +10,9 @@ from restoration.views import (
     home,
     joints,
     members,
+    offline,
     photographs,
+    received_findings,
     reading_meanings,
     repeated_members,
     replacements,
@@ -58,6 +60,13 @@ urlpatterns = [
         findings.finding_new,
         name="finding_new",
     ),
+    path("surveys/<int:survey_id>/offline/", offline.round_offline, name="round_offline"),
+    path(
+        "surveys/<int:survey_id>/findings/",
+        received_findings.finding_receive,
+        name="finding_receive",
+    ),
+    path("fresh-token/", received_findings.fresh_token, name="fresh_token"),
     path("findings/<int:pk>/", findings.finding, name="finding"),
     path(
         "findings/<int:finding_id>/readings/",
