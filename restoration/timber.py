@@ -3,7 +3,14 @@
 from django.db import connection
 from django.db.models import QuerySet
 
-from timber_stock.actions import Piece, keep_climate, resaw_board, saw_log, set_holder
+from timber_stock.actions import (
+    Piece,
+    correct_board,
+    keep_climate,
+    resaw_board,
+    saw_log,
+    set_holder,
+)
 from timber_stock.models import (
     Board,
     Climate,
@@ -28,6 +35,7 @@ __all__ = [
     "WoodFigure",
     "boards_in_stock",
     "chain_rows",
+    "correct_board",
     "figures_of",
     "keep_climate",
     "lock_board",

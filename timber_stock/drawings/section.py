@@ -71,7 +71,7 @@ def section_svg(picture: SectionPicture) -> str:
             "polygon", points=frame.path(moved), fill="none", stroke=DRIED, stroke_width=2.2,
             stroke_linejoin="round",
         ),
-        _heart(dried, frame),
+        _heart(dried, frame, height - BELOW - MARGIN),
         _sizes(picture, frame, height),
     )  # fmt: skip
 
@@ -110,10 +110,10 @@ def _nearest(dried: DriedSection) -> float:
     return min(math.dist(point, dried.pith_mm) for point in dried.green_outline_mm)
 
 
-def _heart(dried: DriedSection, frame: _Frame) -> str:
+def _heart(dried: DriedSection, frame: _Frame, lowest: float) -> str:
     """A cross where the heart lies, when that is within the picture."""
     x, y = frame.at(dried.pith_mm)
-    if not (8 <= x <= WIDTH - 8 and 8 <= y <= TALLEST + 2 * MARGIN):
+    if not (SIDE <= x <= WIDTH - MARGIN and MARGIN - 1 <= y <= lowest + 1):
         return ""
     return element("path", d=f"M{x - 6:.2f} {y:.2f}h12M{x:.2f} {y - 6:.2f}v12", stroke=PITH,
                    stroke_width=2)  # fmt: skip

@@ -10,6 +10,8 @@ from timber_stock.wood.section_sheet import End, SectionSheet
 
 from .section import SectionPicture, section_svg
 
+NEAR = 0.3
+
 
 @dataclass(frozen=True)
 class Drawn:
@@ -45,8 +47,15 @@ def _room(ends: Sequence[End], exaggeration: float) -> tuple[Point, ...]:
         for end in ends
         for point in (*end.shape.outline_mm, *over_green_mm(end.shape.dried, exaggeration))
     ]
+    points += [end.shape.pith_mm for end in ends if _is_near(end)]
     xs, ys = zip(*points, strict=True)
     return ((min(xs), min(ys)), (max(xs), max(ys)))
+
+
+def _is_near(end: End) -> bool:
+    """Whether the heart lies near enough to be shown beside the section."""
+    size = max(end.shape.change.width.green_mm, end.shape.change.thickness.green_mm)
+    return end.shape.angles.heart_clearance_mm < NEAR * size
 
 
 def _svg(

@@ -10,6 +10,7 @@ from timber_stock.forms.moisture import MoistureForm
 from timber_stock.models import Board, figures_of
 from timber_stock.models.tag_series import natural_order
 from timber_stock.models.weights import weights_of_board
+from timber_stock.views.board_section import section_context
 from timber_stock.views.moisture import moisture_context
 from timber_stock.web.pages import own_units, page_or_piece
 
@@ -39,9 +40,11 @@ def board(request, pk):
         "weights": weights_of_board(board, wood, _last_percent(moisture["readings"])),
         "wood_figures": wood,
         **moisture,
+        **section_context(request, board, wood, moisture["readings"]),
     }
     asked = moisture.get("drying_form")
-    status = 422 if asked and asked.errors else 200
+    refused = (asked and asked.errors) or (context.get("section_asked") and context["section_said"])
+    status = 422 if refused else 200
     return render(request, "timber_stock/board.html", context, status=status)
 
 

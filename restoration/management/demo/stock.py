@@ -15,6 +15,8 @@ def load_stock() -> None:
         saw(row)
     for row in said["bought"]:
         buy(row, woods, sellers)
+    for tag, ends in said["hearts"].items():
+        place_heart(tag, ends)
     for tag, readings in said["moisture"].items():
         board = timber.Board.objects.get(tag=tag)
         for reading in readings:
@@ -86,6 +88,19 @@ def piece(said: dict) -> timber.Piece:
     thickness, width, length = (mm(size) for size in said["size"])
     rest = {name: value for name, value in said.items() if name != "size"}
     return timber.Piece(thickness_mm=thickness, width_mm=width, length_mm=length, **rest)
+
+
+def place_heart(tag: str, ends: dict) -> None:
+    board = timber.Board.objects.get(tag=tag)
+    typed = {
+        f"{end}_heart_{way}_mm": text
+        for end, place in ends.items()
+        for way, text in zip(("across", "off"), place, strict=True)
+    }
+    for name, text in typed.items():
+        setattr(board, name, -mm(text[1:]) if text.startswith("-") else mm(text))
+    board.as_typed = {**board.as_typed, **typed}
+    timber.correct_board(board=board, changed={*typed, "as_typed"})
 
 
 def buy(row: dict, woods: dict, sellers: dict) -> None:
