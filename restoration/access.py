@@ -56,6 +56,9 @@ ACCESS: dict[str, set[str]] = {
     "restoration:sample_new": TRADE,
     "restoration:sample": TRADE,
     "restoration:sample_result": TRADE,
+    # The round on paper
+    "restoration:field_sheet": TRADE,
+    "restoration:field_sheet_entry": TRADE,
     # Replacements and allotments
     "restoration:replacements": TRADE,
     "restoration:spec_new": TRADE,
@@ -102,6 +105,16 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:log_photograph": YARD,
     "timber_stock:log_photograph_delete": YARD,
     "timber_stock:log_photograph_file": TRADE,
+    # Cutting lists
+    "timber_stock:cutting_lists": TRADE,
+    "timber_stock:cutting_list": TRADE,
+    "timber_stock:cutting_list_new": YARD,
+    "timber_stock:cutting_list_edit": YARD,
+    "timber_stock:cutting_item_new": YARD,
+    "timber_stock:cutting_item_edit": YARD,
+    "timber_stock:cutting_item_delete": YARD,
+    "timber_stock:log_wanted": TRADE,
+    "timber_stock:log_choice": TRADE,
     # Woods and what they do
     "timber_stock:woods": TRADE,
     "timber_stock:wood": TRADE,

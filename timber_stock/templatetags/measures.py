@@ -103,6 +103,14 @@ def station(value):
 
 
 @register.filter
+def parts_in_words(parts):
+    """Parts of a length, [[0.2, 0.8]], as percents of it; all of it as such."""
+    if parts == [[0, 1]]:
+        return "all of its length"
+    return ", ".join(f"{100 * first:g} to {100 * last:g} %" for first, last in parts)
+
+
+@register.filter
 def money(amount, currency=""):
     return "–" if amount is None else f"{amount:,.2f} {currency}".strip()
 
