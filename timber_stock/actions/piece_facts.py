@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from timber_stock.models import Board
 from timber_stock.models.board import Heart, Rings
 from timber_stock.models.plan_state import Told
 from timber_stock.sawing.as_cut import Part
@@ -34,6 +33,4 @@ def hearts_of(told: Told, part: Part) -> dict[str, float]:
     """Where the heart lies from the middle of the piece's section, at its butt and its top end."""
     roll = told.layout[part.bolt].roll_deg
     butt, top = hearts_in_section(told.request, roll, part.sawn, told.placed(part).wide_x)
-    known = {field.name for field in Board._meta.get_fields()}
-    values = dict(zip(HEART_FIELDS, (*butt, *top), strict=True))
-    return {name: value for name, value in values.items() if name in known}
+    return dict(zip(HEART_FIELDS, (*butt, *top), strict=True))

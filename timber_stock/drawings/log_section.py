@@ -189,8 +189,10 @@ def _cuts(section: Section) -> str:
 
 
 def _number(section: Section, cut: CutDrawn) -> str:
-    size = section.reach * 0.085
-    x, y = max((cut.x0, cut.y0), (cut.x1, cut.y1))
+    """At one end and the other by turns, so that neighbours do not hide each other."""
+    size = section.reach * 0.075
+    ends = sorted([(cut.x0, cut.y0), (cut.x1, cut.y1)])
+    x, y = ends[int(cut.number) % 2] if cut.number.isdigit() else ends[1]
     disc = element("circle", cx=x, cy=-y, r=size * 0.72, fill="#fffefb", stroke=ACCENT)
     return disc + label(cut.number, x, -y + size * 0.35, font_size=round(size, 1), fill=ACCENT)
 

@@ -7,8 +7,9 @@ lie: where an earlier cut came high or low, the later ones are set from the face
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from timber_stock.sawing.as_cut import LOG, Cutting, Part, replay
@@ -34,6 +35,7 @@ class SheetCut:
     over: bool  # the piece is turned over for this cut
     frees: tuple[str, ...]
     skims: bool  # takes less than a kerf off
+    holds: tuple[str, ...] = ()  # what is in the piece, where another piece is taken up for it
 
     @property
     def crosscut(self) -> bool:
@@ -66,9 +68,14 @@ def saw_sheet(
     """The cuts in stages. `over_mm` tells how the cuts made so far came, by their steps."""
     told = replay(request, layout, cuts, over_mm)
     stages: list[Stage] = []
+    lying = None
     for cut, cutting in zip(cuts, told, strict=True):
         stage = _stage_for(layout, cut, cutting, stages)
-        stage.cuts.append(_sheet_cut(request, layout, cut, cutting))
+        line = _sheet_cut(request, layout, cut, cutting)
+        if lying not in (None, (cut["bolt"], cut["piece"])) and stage.cuts:
+            line = replace(line, holds=_holds(request, layout, cutting.before))
+        lying = (cut["bolt"], cut["piece"])
+        stage.cuts.append(line)
     return stages
 
 
@@ -116,6 +123,14 @@ def _sheet_cut(
     low_side, high_side = at - part.sawn[axis][0], high - at - kerf
     skims = min(low_side, high_side) < 0
     return SheetCut(cutting.step, cutting, set_mm, kerf, over, names, skims)
+
+
+def _holds(request: Request, layout: Layout, part: Part) -> tuple[str, ...]:
+    """What is planned in a piece: each timber once, with its number where there are several."""
+    names = Counter(
+        request.wanted[layout[part.bolt].timbers[i].line].id for i in sorted(part.timbers)
+    )
+    return tuple(name if count == 1 else f"{count} {name}" for name, count in names.items())
 
 
 def _name(request: Request, layout: Layout, part: Part) -> str:

@@ -7,7 +7,8 @@ from timber_stock.drawings.log_section import section_svg
 from timber_stock.drawings.section_views import clipped_to_bark, cut_drawn, section_at
 from timber_stock.models import SawingPlan
 from timber_stock.models.plan_state import Told, as_it_stands
-from timber_stock.sawing.as_cut import replay
+from timber_stock.sawing.as_cut import Cutting, replay
+from timber_stock.sawing.guillotine import Z
 from timber_stock.sawing.layout import Bolt
 from timber_stock.sawing.read_layout import parse_layout
 
@@ -39,12 +40,15 @@ def _end(told: Told, bolt: Bolt, number: int, end: str, cuttings) -> str:
     title = f"Bolt {number + 1} at its {end} end, seen from the butt"
     section = section_at(told.request, bolt, z, title, key=f"b{number}{end}")
     kerf = told.request.saw.kerf_mm
-    cuts = [
-        clipped_to_bark(section, cut)
-        for cutting in cuttings
-        if cutting.before.bolt == number and (cut := cut_drawn(cutting, kerf, section.reach * 1.2))
-    ]
+    here = [c for c in cuttings if c.before.bolt == number and _lies_at(c, z)]
+    lines = [cut_drawn(cutting, kerf, section.reach * 1.2) for cutting in here]
+    cuts = [clipped_to_bark(section, line) for line in lines if line]
     return section_svg(replace(section, cuts=cuts))
+
+
+def _lies_at(cutting: Cutting, z: float) -> bool:
+    low, high = cutting.before.sawn[Z]
+    return low <= z <= high
 
 
 def timbers_shown(plan: SawingPlan) -> list[dict[str, Any]]:

@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from timber_stock.actions import tick_cut, untick_cut
-from timber_stock.drawings.sheet_sections import stage_svg
+from timber_stock.drawings.sheet_sections import StageDrawn, stage_drawn
 from timber_stock.forms.cut import CutForm
 from timber_stock.models import SawingPlan
 from timber_stock.models.plan_state import Told, as_it_stands, over_mm_of
@@ -22,7 +22,7 @@ from timber_stock.web.pages import own_units, signed_by
 class StageShown:
     number: int
     stage: Stage
-    svg: str
+    drawn: list[StageDrawn]
     done: bool
 
 
@@ -79,6 +79,11 @@ def _tick(request, plan, step) -> bool:
     return True
 
 
+def _shown(told: Told, stage: Stage, number: int, made: dict) -> StageShown:
+    done = all(cut.step in made for cut in stage.cuts)
+    return StageShown(number, stage, stage_drawn(told, stage, number), done)
+
+
 def _sheet(request, plan, data=None) -> dict:
     told = as_it_stands(plan)
     stages, made = _stages(plan, told), over_mm_of(plan)
@@ -88,8 +93,7 @@ def _sheet(request, plan, data=None) -> dict:
     return {
         "plan": plan, "log": plan.log, "made": made, "next_step": following,
         "stages": [
-            StageShown(n, stage, stage_svg(told, stage, n), all(c.step in made for c in stage.cuts))
-            for n, stage in enumerate(stages, start=1)
+            _shown(told, stage, n, made) for n, stage in enumerate(stages, start=1)
         ],
         "form": CutForm(cut, data, units=own_units(request)) if can_tick else None,
         "last_made": max(made, default=None),
