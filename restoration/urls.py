@@ -6,6 +6,7 @@ from restoration.views import (
     causes_reasoned,
     clients,
     copied_findings,
+    field_sheet,
     findings,
     home,
     joints,
@@ -90,6 +91,13 @@ urlpatterns = [
     path("surveys/<int:survey_id>/samples/new/", samples.sample_new, name="sample_new"),
     path("samples/<int:pk>/", samples.sample, name="sample"),
     path("samples/<int:pk>/result/", samples.sample_result, name="sample_result"),
+    # The round on paper
+    path("surveys/<int:survey_id>/field-sheet/", field_sheet.field_sheet, name="field_sheet"),
+    path(
+        "surveys/<int:survey_id>/field-sheet/entry/",
+        field_sheet.field_sheet_entry,
+        name="field_sheet_entry",
+    ),
     # Replacements and allotments
     path("replacements/", replacements.replacements, name="replacements"),
     path("findings/<int:finding_id>/specify/", replacements.spec_new, name="spec_new"),
