@@ -81,6 +81,12 @@ class HullLines(AsTyped):
             return lines_from_offsets([OffsetRow(**row) for row in self.offsets])
         return calc.move_points(lines_from(self.particulars()), self._moves())
 
+    def assumed(self, lines: calc.Lines) -> list[str]:
+        """What the sheet takes for granted, by name: nobody has entered it."""
+        kind = [] if self.pk else [f"kind of hull ({self.get_hull_display().lower()})"]
+        given = self.station_spaces or self.station_spacing_mm
+        return [*kind, *lines.assumed, *([] if given else ["spacing of the stations"])]
+
     def particulars(self) -> Particulars:
         if self.vessel.loa_mm is None:
             raise ValueError(f"{self.vessel} has no length overall yet: the sheet needs it.")
@@ -113,6 +119,15 @@ class HullLines(AsTyped):
             curve: {int(index): (to[0], to[1]) for index, to in points.items()}
             for curve, points in self.moves.items()
         }
+
+
+def hull_lines_of(vessel) -> HullLines:
+    """What the yard has entered; else a beginning, not stored, by how she is built."""
+    try:
+        return vessel.hull_lines
+    except HullLines.DoesNotExist:
+        usual = "open_boat" if vessel.construction == "lapstrake" else "long_keel"
+        return HullLines(vessel=vessel, hull=usual)
 
 
 def _refuse_too_many(spaces: float) -> None:

@@ -11,7 +11,7 @@ SIZE = 2.1
 APART = 3.1
 BADGE = 2.7
 LEADER = 2.2
-BOXED = frozenset({"1", "2", "3", "NE", "worse", "found", "right", "unseen", "better"})
+BOXED = frozenset({"1", "2", "3", "NE", "worse", "found", "right", "better", "dropped"})
 RINGS = (0.0, 3.2, 5.0, 7.5, 10.5, 14.0, 18.0)
 ROUND = ((0, -1), (0, 1), (1, 0), (-1, 0), (0.7, -0.7), (-0.7, -0.7), (0.7, 0.7), (-0.7, 0.7))
 
@@ -91,7 +91,7 @@ def _badge(piece: Piece, x: float, y: float) -> tuple[Mark, ...]:
         (x + half, y + tall),
         (x - half, y + tall),
     )
-    return (Area(corners, "", "badge-3" if piece.state in ("3", "worse") else "badge"), text)
+    return (Area(corners, "badge-3" if piece.state in ("3", "worse") else "badge"), text)
 
 
 def on_members(
@@ -137,7 +137,7 @@ def _within(box: Box, limits: Box) -> bool:
 def _level(each: Wanted, place: Point, wide: float) -> tuple[Mark, ...]:
     x, y = place
     moved = abs(x - each.at[0]) + abs(y - each.at[1]) > 2.5
-    leader = (Line((each.at, place), "leader"), Area(_dot(each.at), "", "dot")) if moved else ()
+    leader = (Line((each.at, place), "leader"), Area(_dot(each.at), "dot")) if moved else ()
     text = Words(x - wide / 2, y + 0.36 * SIZE, each.piece.mark, SIZE, "start", 0, "mark")
     return (*leader, text, *_badge(each.piece, x + wide / 2 - BADGE / 2, y))
 

@@ -1,6 +1,6 @@
 """What stands on the sheet, in mm of paper from its top left corner: plain data, no format.
 
-`state` names a hatch, `tone` a weight of line; a writer for a format decides how they look.
+`tone` names a weight of line or letter; a writer for a format decides how it looks.
 """
 
 from dataclasses import dataclass
@@ -11,7 +11,6 @@ from restoration.calc.curves import Point
 @dataclass(frozen=True)
 class Area:
     points: tuple[Point, ...]
-    state: str = ""
     tone: str = "member"
 
 
@@ -34,7 +33,15 @@ class Words:
     tone: str = "plain"
 
 
-Mark = Area | Line | Words
+@dataclass(frozen=True)
+class Hatch:
+    """The lines of a hatch, each from point to point; `state` says which hatch it is."""
+
+    segments: tuple[tuple[Point, Point], ...]
+    state: str
+
+
+Mark = Area | Line | Words | Hatch
 
 
 @dataclass(frozen=True)

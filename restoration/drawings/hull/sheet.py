@@ -130,7 +130,7 @@ def _outlines(layout: Layout) -> list[Mark]:
     x0, x1 = profile.x - 9, profile.paper((grid.end, 0))[0] + 9
     cl = layout.deck.y
     return [
-        Area(profile.outline((*sheer, *keel)), "", "outline"),
+        Area(profile.outline((*sheer, *keel)), "outline"),
         Line(profile.outline(tuple(rabbet)), "dashed"),
         Line(((x0, profile.y), (x1, profile.y)), "chain"),
         Words(x0 - 0.5, profile.y + 0.7, "LWL", 2.0, "end", tone="soft"),
@@ -196,4 +196,4 @@ def _caption(rows: Sequence[str], y: float) -> list[Mark]:
 
 def _frame() -> list[Mark]:
     corners = ((LEFT, TOP), (RIGHT, TOP), (RIGHT, FOOT), (LEFT, FOOT))
-    return [Area(corners, "", "border")]
+    return [Area(corners, "border")]

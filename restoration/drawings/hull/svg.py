@@ -4,9 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from restoration.calc.curves import Point
-from restoration.drawings.hull.paper import Area, Line, Mark, Member, Sheet, Words
-
-HATCHED = ("1", "2", "3", "NE", "worse", "found", "right", "unseen", "better")
+from restoration.drawings.hull.paper import Area, Hatch, Line, Mark, Member, Sheet, Words
 
 
 def svg(sheet: Sheet, size: str = "") -> str:
@@ -16,7 +14,7 @@ def svg(sheet: Sheet, size: str = "") -> str:
     return (
         f'<svg class="hull-sheet {escape(size)}" viewBox="0 0 {sheet.width:g} {sheet.height:g}" '
         f'role="group" aria-label="{escape(sheet.says)}" xmlns="http://www.w3.org/2000/svg">'
-        f"<defs>{PATTERNS}</defs>{inside}</svg>"
+        f"{inside}</svg>"
     )
 
 
@@ -32,8 +30,10 @@ def _member(member: Member) -> str:
 
 def _mark(mark: Mark) -> str:
     if isinstance(mark, Area):
-        hatch = f' fill="url(#hatch-{mark.state})"' if mark.state in HATCHED else ""
-        return f'<path class="t-{mark.tone}" d="{_path(mark.points)}z"{hatch}/>'
+        return f'<path class="t-{mark.tone}" d="{_path(mark.points)}z"/>'
+    if isinstance(mark, Hatch):
+        drawn = "".join(_path(segment) for segment in mark.segments)
+        return f'<path class="h-{mark.state}" d="{drawn}"/>'
     if isinstance(mark, Line):
         return f'<path class="l-{mark.tone}" d="{_path(mark.points)}"/>'
     return _words(mark)
@@ -58,33 +58,3 @@ def _path(points: Iterable[Point]) -> str:
 
 def _figure(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".")
-
-
-def _pattern(state: str, step: float, *strokes: str) -> str:
-    return (
-        f'<pattern id="hatch-{state}" width="{step}" height="{step}" '
-        f'patternUnits="userSpaceOnUse"><rect class="ground" width="{step}" height="{step}"/>'
-        f"{''.join(strokes)}</pattern>"
-    )
-
-
-def _stroke(path: str, width: float) -> str:
-    return f'<path class="hatch" d="{path}" stroke-width="{width}"/>'
-
-
-_RISING = "M-.4 .4L.4-.4M0 1.6L1.6 0M1.2 2L2 1.2"
-_FALLING = "M-.4 1.2L.4 2M0 0L1.6 1.6M1.2-.4L2 .4"
-PATTERNS = "".join(
-    [
-        _pattern("1", 1.6, _stroke("M.8 0V1.6", 0.14)),
-        _pattern("2", 1.6, _stroke(_RISING, 0.3)),
-        _pattern("3", 1.6, _stroke(_RISING, 0.38), _stroke(_FALLING, 0.38)),
-        _pattern("NE", 1.6, _stroke("M.55 .8H1.05", 0.45)),
-        _pattern("worse", 1.6, _stroke(_RISING, 0.38), _stroke(_FALLING, 0.38)),
-        _pattern("found", 1.6, _stroke(_RISING, 0.3)),
-        _pattern("better", 1.6, _stroke("M.8 0V1.6", 0.14)),
-        _pattern("right", 1.6, _stroke("M0 .8H1.6", 0.3)),
-        _pattern("unseen", 1.6, _stroke("M.55 .8H1.05", 0.45)),
-    ]
-)
-"""Hatches of the classes as the rest of the register draws them, then those of two surveys."""

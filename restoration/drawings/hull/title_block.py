@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from restoration.calc.lines import CAUTION
+from restoration.drawings.hull.hatch import hatching
 from restoration.drawings.hull.paper import Area, Line, Mark, Words, broken, width_of
 
 FOOT_MM = 304.8
@@ -59,7 +60,8 @@ def _legend(title: Title, x: float, top: float) -> list[Mark]:
         corners = ((x, y), (x + 11, y), (x + 11, y + tall), (x, y + tall))
         middle = y + tall / 2 + 0.8
         found += [
-            Area(corners, state, "member"),
+            Area(corners),
+            *hatching(corners, state),
             Words(x + 13, middle, figure, 2.3, tone="badge"),
             Words(x + 18.5, middle, words, 2.2),
             Words(x + 68, middle, str(count), 2.3, "end", tone="badge"),
@@ -154,7 +156,7 @@ def _scale_bar(title: Title, scale: float, x: float, y: float) -> list[Mark]:
     for number in range(count):
         start, end = x + number * step * unit, x + (number + 1) * step * unit
         corners = ((start, y), (end, y), (end, y + 1.4), (start, y + 1.4))
-        found.append(Area(corners, "", "ink" if number % 2 == 0 else "member"))
+        found.append(Area(corners, "ink" if number % 2 == 0 else "member"))
         found.append(
             Words(start, y + 4.2, str(number * step), 1.8, "middle" if number else "start")
         )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from restoration.calc.curves import Point
 from restoration.drawings.hull import labels, plans, profile
 from restoration.drawings.hull.grid import Outline
+from restoration.drawings.hull.hatch import hatching
 from restoration.drawings.hull.hull import STRAKES, Hull
 from restoration.drawings.hull.paper import Area, Mark, Member
 from restoration.drawings.hull.pieces import Placed
@@ -95,19 +96,29 @@ class Rows:
 
 
 def members(view: View, drawn: Sequence[Drawn], rows: Rows, limits: labels.Box) -> list[Member]:
+    """The shapes from the back to the front, then the marks over all of them."""
     marks = _marks(view, [each for each in drawn if not each.again], rows, limits)
-    return [_member(each, marks.get(each.placed.piece.key, ())) for each in drawn]
+    marked = [(each, marks.get(each.placed.piece.key)) for each in drawn if not each.again]
+    return [
+        *(_member(each) for each in drawn),
+        *(_mark(each, found) for each, found in marked if found),
+    ]
 
 
-def _member(drawn: Drawn, marks: tuple[Mark, ...]) -> Member:
+def _member(drawn: Drawn) -> Member:
     piece = drawn.placed.piece
     tone = "strake" if drawn.placed.kind in STRAKES else "member"
     if drawn.placed.assumed or drawn.placed.astray:
         tone = "assumed"
-    area = Area(drawn.outline, "" if piece.faint else piece.state, tone)
-    return Member(
-        piece.key, piece.title, piece.href, piece.state, piece.faint, (area, *marks), drawn.again
-    )
+    hatch = () if piece.faint else hatching(drawn.outline, piece.state)
+    shape = (Area(drawn.outline, tone), *hatch)
+    return Member(piece.key, piece.title, piece.href, piece.state, piece.faint, shape, drawn.again)
+
+
+def _mark(drawn: Drawn, marks: tuple[Mark, ...]) -> Member:
+    """The mark leads to the member's page too, but is no second link to whoever tabs or listens."""
+    piece = drawn.placed.piece
+    return Member(piece.key, piece.title, piece.href, piece.state, False, marks, again=True)
 
 
 def _marks(

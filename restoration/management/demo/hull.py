@@ -1,6 +1,8 @@
 from restoration import timber
+from restoration.actions.hull_lines import keep_hull_lines
 from restoration.calc import vocabulary
-from restoration.models import Client, Fastening, Joint, Member, Vessel
+from restoration.forms.hull_lines import read_signed_mm
+from restoration.models import Client, Fastening, HullLines, Joint, Member, Vessel
 
 from .read import lengths, mm, read
 
@@ -9,7 +11,10 @@ def load_vessels() -> None:
     woods = {wood.code: wood for wood in timber.woods()}
     for row in read("vessels")["vessel"]:
         members, joints = row.pop("members", []), row.pop("joint", [])
+        drawn_from = row.pop("hull_lines", None)
         vessel = make_vessel(row, woods)
+        if drawn_from:
+            make_hull_lines(vessel, drawn_from)
         for group in members:
             for member in run_of_members(vessel, group, woods):
                 member.full_clean()
@@ -28,6 +33,25 @@ def make_vessel(row: dict, woods: dict) -> Vessel:
     vessel.full_clean()
     vessel.save()
     return vessel
+
+
+def make_hull_lines(vessel: Vessel, row: dict) -> None:
+    names = ("freeboard_bow", "freeboard_least", "freeboard_stern", "overhang_bow")
+    sizes = lengths(row, *names)
+    moves: dict[str, dict] = {}
+    for curve, point, *to in row.get("moves", []):
+        moves.setdefault(curve, {})[str(point)] = [read_signed_mm(text, "in") for text in to]
+        for name, text in zip(("along", "to"), to, strict=True):
+            sizes["as_typed"][f"{curve}_{point}_{name}"] = text
+    keep_hull_lines(
+        lines=HullLines(
+            vessel=vessel,
+            hull=row["hull"],
+            station_spaces=row["station_spaces"],
+            moves=moves,
+            **sizes,
+        )
+    )
 
 
 def run_of_members(vessel: Vessel, row: dict, woods: dict) -> list[Member]:

@@ -1,0 +1,98 @@
+"""A vessel's hull sheet drawn, whatever is shown on it: one place makes the title block."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.safestring import SafeString, mark_safe
+
+from restoration.drawings.hull.pieces import Piece, Placed, place_all
+from restoration.drawings.hull.sheet import draw_sheet
+from restoration.drawings.hull.svg import svg
+from restoration.drawings.hull.title_block import Title
+from restoration.models import Vessel, Yard
+from restoration.models.hull_lines import HullLines, hull_lines_of
+from timber_stock.web.fields import format_for
+
+Legend = Sequence[tuple[str, str, str]]
+Listed = Sequence[tuple[str, tuple[str, ...]]]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What the sheet shows and says: pieces, heading, what each hatch means, what stands out."""
+
+    pieces: Sequence[Piece]
+    heading: str
+    legend: Legend = ()
+    listed: Listed = ()
+    notes: tuple[str, ...] = ()
+    near: str = "P"
+    size: str = ""
+
+
+def draw(vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = None) -> dict:
+    """For a page: the drawing, and in words what was assumed; or why there is none.
+
+    `entered` are hull lines not stored yet, to be looked at first.
+    """
+    entered = entered or hull_lines_of(vessel)
+    try:
+        lines = entered.lines()
+        stations = entered.stations(lines, _highest(shown.pieces))
+        placed = place_all(shown.pieces, lines, stations, entered.hull)
+        said = _said(entered.assumed(lines), placed)
+        title = _title(vessel, shown, units, said["notes"])
+        sheet = draw_sheet(
+            lines, stations, placed, title, near=shown.near,
+            says=f"Hull sheet of {vessel.name}: {shown.heading}. Each member is a link.",
+        )  # fmt: skip
+    except ValueError as error:
+        return {"no_drawing": str(error)}
+    return {"drawing": _safe(svg(sheet, shown.size)), **said}
+
+
+def _safe(drawing: str) -> SafeString:
+    return mark_safe(drawing)  # every text in it is escaped where it is written
+
+
+def _highest(pieces: Iterable[Piece]) -> float | None:
+    ends = (end for each in pieces for end in (each.station_from, each.station_to))
+    return max((end for end in ends if end is not None), default=None)
+
+
+def _said(assumed: list[str], placed: Sequence[Placed]) -> dict:
+    """What is assumed and what runs off the hull: for the page, and as notes on the sheet."""
+    guessed = [each.piece.mark for each in placed if each.assumed]
+    astray = [each.piece.mark for each in placed if each.astray]
+    notes = []
+    if assumed:
+        notes.append(f"Assumed, for want of a figure: {', '.join(assumed)}.")
+    if guessed:
+        notes.append(f"Dashed, at a usual place for want of a station: {', '.join(guessed)}.")
+    if astray:
+        notes.append(f"Their stations run off the hull: {', '.join(astray)}.")
+    return {"assumed": assumed, "guessed": guessed, "astray": astray, "notes": notes}
+
+
+def _title(vessel: Vessel, shown: Shown, units: str, notes: Sequence[str]) -> Title:
+    sizes = (("LOA", vessel.loa_mm), ("LWL", vessel.lwl_mm), ("Beam", vessel.beam_mm),
+             ("Draught", vessel.draught_mm))  # fmt: skip
+    particulars = tuple((name, format_for(mm, units) if mm else "–") for name, mm in sizes)
+    counted = tuple(
+        (state, figure, words, sum(each.state == state for each in shown.pieces if not each.faint))
+        for state, figure, words in shown.legend
+    )
+    return Title(
+        name=vessel.name,
+        code=vessel.code,
+        heading=shown.heading,
+        yard=Yard.current().name,
+        drawn_on=date_format(timezone.localdate(), "j F Y"),
+        particulars=particulars,
+        legend=counted,
+        listed=tuple(shown.listed),
+        notes=(*shown.notes, *notes),
+        feet=units != "metric",
+    )

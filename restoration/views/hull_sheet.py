@@ -1,0 +1,68 @@
+from django.shortcuts import get_object_or_404, render
+
+from restoration.forms.hull_sheet import CLASSES, SIZES, HullSheetForm
+from restoration.models import Vessel
+from restoration.views.hull_drawing import Shown, draw
+from restoration.views.hull_state import Known, in_words, known_of, piece_of
+from timber_stock.web.pages import own_units
+
+STATES = ("", "0", "1", "2", "3", "NE")
+STAND_OUT = ("3", "2", "1", "NE")
+
+
+def hull_sheet(request, vessel_id):
+    vessel = get_object_or_404(Vessel.objects.select_related("hull_lines"), pk=vessel_id)
+    form = HullSheetForm(request.GET, surveys=vessel.surveys.newest_first())
+    known = known_of(vessel, form.said("survey"))
+    kept = [each for each in known if form.keeps(each)]
+    context = {
+        "vessel": vessel,
+        "form": form,
+        "count": len(known),
+        "kept": kept,
+        "filtered": form.is_filtered(),
+        "sizes": _sizes(request, form),
+        **draw(vessel, _shown(form, known, kept), own_units(request)),
+    }
+    return render(request, "restoration/hull_sheet.html", context)
+
+
+def _shown(form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
+    keys = {each.member.pk for each in kept}
+    survey, filters = form.said("survey"), form.in_words()
+    day = f"survey of {survey.surveyed_on:%-d %B %Y}" if survey else "newest findings"
+    return Shown(
+        pieces=[_piece(each, faint=each.member.pk not in keys) for each in known],
+        heading=f"Hull sheet: {day}" + (f"; {filters}" if filters else ""),
+        legend=[(state, state or "–", in_words(state).partition(", ")[2] or in_words(state))
+                for state in STATES],
+        listed=_listed(kept),
+        near=form.said("side") or "P",
+        size=f"zoom-{form.said('zoom') or '1'}",
+    )  # fmt: skip
+
+
+def _piece(each: Known, faint: bool):
+    figure = each.condition
+    return piece_of(each.member, state=figure, badge=figure, title=each.in_words(), faint=faint)
+
+
+def _listed(kept: list[Known]) -> list[tuple[str, tuple[str, ...]]]:
+    return [
+        (
+            CLASSES[state].upper(),
+            tuple(each.member.mark for each in kept if each.condition == state),
+        )
+        for state in STAND_OUT
+    ]
+
+
+def _sizes(request, form: HullSheetForm) -> list[dict]:
+    """Links that look closer or show the whole, with everything else as it is."""
+    now = form.said("zoom") or "1"
+    found = []
+    for size, words in SIZES.items():
+        asked = request.GET.copy()
+        asked["zoom"] = size
+        found.append({"href": f"?{asked.urlencode()}", "words": words, "now": size == now})
+    return found
