@@ -9,6 +9,7 @@ from restoration.forms.surveys import SurveyForm
 from restoration.models import Survey, Vessel
 from restoration.models.round import ORDERS
 from restoration.views.rounds import order_of, round_of
+from restoration.views.to_check import to_check
 
 A_PAGE = 100
 
@@ -35,6 +36,7 @@ def survey(request, pk):
         "counts": walk.counts(),
         "next": walk.next_left(),
         "standing": grading.STANDING,
+        "to_check": to_check(survey, walk),
     }
     return render(request, "restoration/survey.html", context)
 
