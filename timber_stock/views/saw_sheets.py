@@ -84,6 +84,12 @@ def _shown(told: Told, stage: Stage, number: int, made: dict) -> StageShown:
     return StageShown(number, stage, stage_drawn(told, stage, number), done)
 
 
+def _boxed(plan: SawingPlan) -> list[str]:
+    """The timbers that hold the heart."""
+    timbers = [timber for bolt in plan.plan["bolts"] for timber in bolt["timbers"]]
+    return sorted({t["id"] for t in timbers if t["heart_clearance_mm"] <= 0})
+
+
 def _sheet(request, plan, data=None) -> dict:
     told = as_it_stands(plan)
     stages, made = _stages(plan, told), over_mm_of(plan)
@@ -96,7 +102,7 @@ def _sheet(request, plan, data=None) -> dict:
             _shown(told, stage, n, made) for n, stage in enumerate(stages, start=1)
         ],
         "form": CutForm(cut, data, units=own_units(request)) if can_tick else None,
-        "last_made": max(made, default=None),
+        "last_made": max(made, default=None), "boxed": _boxed(plan),
         "freed_whom": {line["id"]: line.get("for", "") for line in plan.request["wanted"]},
         "can_tick": can_tick,
     }  # fmt: skip
