@@ -73,3 +73,10 @@ def test_a_layout_that_reaches_the_bound_ends_the_search():
     found = search(request, Allowance(steps=1e7), goal_mm3=everything)
     assert found.value_mm3 == pytest.approx(everything)
     assert not found.cut_short
+
+
+def test_a_plan_made_in_some_seconds_is_found_again_by_its_steps_and_seed():
+    request = parse_request(json.loads(CASES[5].read_text()))
+    found = search(request, Allowance(seconds=0.4), 11)
+    if not found.cut_short:
+        assert search(request, Allowance(steps=found.steps), found.seed) == found

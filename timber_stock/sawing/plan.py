@@ -46,7 +46,7 @@ def make_plan(
         until = began + allowance.seconds
         until += max(REASONS_LEAST_S, REASONS_SHARE * allowance.seconds)
     plan = describe(request, tidy(request, found.layout), until, bound)
-    return plan | {"search": _search_notes(found, seed)}
+    return plan | {"search": _search_notes(found)}
 
 
 def tidy(request: Request, layout: Layout) -> Layout:
@@ -120,5 +120,5 @@ def _worst(timber: Wanted, judged: TimberJudged) -> float:
     return judged.ring_greatest_deg if flat and not quarter else judged.ring_least_deg
 
 
-def _search_notes(found: Found, seed: int) -> dict[str, Any]:
-    return {"steps": found.steps, "seed": seed, "cut_short": found.cut_short}
+def _search_notes(found: Found) -> dict[str, Any]:
+    return {"steps": found.steps, "seed": found.seed, "cut_short": found.cut_short}

@@ -27,6 +27,7 @@ TRIAL_STEPS = 50.0
 TRIAL_SHARE = 0.04  # of the seconds allowed, spent on learning how fast this machine is
 FEWEST_STEPS = 20.0
 SHARE_OF_TIME = 0.85
+AGAIN_SHARE = 0.2  # of the seconds; with less than this left a search is not begun again
 # Beginnings tried in a lane: about STARTS * steps ** POWER, found by trial on random requests.
 STARTS, POWER = 1.0, 0.4
 
@@ -44,9 +45,12 @@ class Allowance:
 
 @dataclass(frozen=True)
 class Found:
+    """The best layout; the same steps and seed find it again, unless the search was cut short."""
+
     layout: Layout
     value_mm3: float  # worth less the cost of turns
     steps: float  # allowed in each lane
+    seed: int
     cut_short: bool = False
 
 
@@ -72,45 +76,74 @@ def search(
     layout worth `goal_mm3`, an upper bound, cannot be bettered and ends the search.
 
     `stop()` is asked every few hundredths of a second and ends the search with its best so far;
-    `progress(share, best_mm3)` is told how far it is.
+    `progress(share, best_mm3)` is told how far it is. Both are called from the searching threads.
     """
     kernel.library()  # made once on a machine, and not at the cost of this search
-    began = time.monotonic()
-    steps = _steps_for(request, allowance, seed, began)
-    deadline = math.inf if allowance.seconds is None else began + allowance.seconds
-    goal = goal_mm3 * (1 - 1e-9)
-    lanes = [
-        _Lane(request, steps, Random(seed * 1000003 + n), goal, start, roll_deg)
-        for n in range(LANES)
-    ]
-
-    def ended(lane: _Lane) -> bool:
-        if progress is not None:
-            share = sum(lane.done for lane in lanes) / (LANES * steps)
-            progress(min(1.0, share), max(lane.best for lane in lanes))
-        # Ties go to the first lane, so only it may end the other: the answer stays the same.
-        reached = lane.best >= goal or lanes[0].best >= goal
-        return reached or time.monotonic() > deadline or (stop is not None and stop())
-
-    with ThreadPoolExecutor(LANES) as pool:
-        list(pool.map(lambda lane: lane.run(ended), lanes))
-    winner = max(lanes, key=lambda lane: lane.best)
-    short = winner.best < goal and any(lane.stopped for lane in lanes)
-    layout = winner.layout()
-    if roll_deg is not None:  # held for the search only: these are bolts of a whole log
-        layout = tuple(replace(bolt, roll_settled=False) for bolt in layout)
-    return Found(layout, winner.best, steps, short)
-
-
-def _steps_for(request: Request, allowance: Allowance, seed: int, began: float) -> float:
+    effort = _Effort(request, goal_mm3 * (1 - 1e-9), start, roll_deg, stop, progress)
     if allowance.steps is not None:
-        return max(FEWEST_STEPS, allowance.steps)
-    seconds = 5.0 if allowance.seconds is None else allowance.seconds
+        return effort.run(max(FEWEST_STEPS, allowance.steps), seed)
+    return _within(effort, 5.0 if allowance.seconds is None else allowance.seconds, seed)
+
+
+def _within(effort: _Effort, seconds: float, seed: int) -> Found:
+    """Search for some seconds: once for as many steps as they seem to hold, and again, from another
+    seed, while a good part of the time is left."""
+    began = time.monotonic()
+    effort.deadline = began + seconds
     with ThreadPoolExecutor(LANES) as pool:
-        rates = pool.map(lambda n: _rate(request, seed + n, TRIAL_SHARE * seconds), range(LANES))
-        rate = min(rates)
-    left = max(0.0, seconds - (time.monotonic() - began))
-    return max(FEWEST_STEPS, float(round(rate * left * SHARE_OF_TIME)))
+        trials = pool.map(
+            lambda n: _rate(effort.request, seed + n, TRIAL_SHARE * seconds), range(LANES)
+        )
+        rate = min(trials)
+    best: Found | None = None
+    while True:
+        left = effort.deadline - time.monotonic()
+        if best is not None and (left < AGAIN_SHARE * seconds or effort.over):
+            return best
+        clock = time.monotonic()
+        found = effort.run(max(FEWEST_STEPS, float(round(rate * left * SHARE_OF_TIME))), seed)
+        rate = found.steps / max(1e-3, time.monotonic() - clock)
+        if best is None or found.value_mm3 > best.value_mm3:
+            best = found
+        seed += 1
+
+
+class _Effort:
+    """What every search of one request has in common."""
+
+    def __init__(
+        self,
+        request: Request,
+        goal: float,
+        start: Layout | None,
+        roll_deg: float | None,
+        stop: Stop | None,
+        progress: Progress | None,
+    ) -> None:
+        self.request, self.goal, self.start, self.roll_deg = request, goal, start, roll_deg
+        self.stop, self.progress = stop, progress
+        self.deadline, self.best, self.over = math.inf, 0.0, False
+
+    def run(self, steps: float, seed: int) -> Found:
+        lanes = [_Lane(self, steps, Random(seed * 1000003 + number)) for number in range(LANES)]
+        with ThreadPoolExecutor(LANES) as pool:
+            list(pool.map(lambda lane: lane.run(lambda: self._ended(lane, lanes)), lanes))
+        winner = max(lanes, key=lambda lane: lane.best)
+        short = winner.best < self.goal and any(lane.stopped for lane in lanes)
+        layout = winner.layout()
+        if self.roll_deg is not None:  # held for the search only: these are bolts of a whole log
+            layout = tuple(replace(bolt, roll_settled=False) for bolt in layout)
+        return Found(layout, winner.best, steps, seed, short)
+
+    def _ended(self, lane: _Lane, lanes: list[_Lane]) -> bool:
+        self.best = max(self.best, lane.best)
+        if self.progress is not None:
+            share = sum(one.done for one in lanes) / (LANES * lane.steps)
+            self.progress(min(1.0, share), self.best)
+        stopped = self.stop is not None and self.stop()
+        # Ties go to the first lane, so only it may end the other: the answer stays the same.
+        self.over = self.over or stopped or lanes[0].best >= self.goal
+        return self.over or lane.best >= self.goal or time.monotonic() > self.deadline
 
 
 def _rate(request: Request, seed: int, seconds: float) -> float:
@@ -129,21 +162,12 @@ def _rate(request: Request, seed: int, seconds: float) -> float:
 class _Lane:
     """One lane: arms begun from random bolts, the worse half dropped after each round."""
 
-    def __init__(
-        self,
-        request: Request,
-        steps: float,
-        chance: Random,
-        goal: float,
-        start: Layout | None,
-        roll_deg: float | None,
-    ) -> None:
-        self.request, self.steps, self.chance, self.goal = request, steps, chance, goal
-        self.start, self.roll_deg = start, roll_deg
+    def __init__(self, effort: _Effort, steps: float, chance: Random) -> None:
+        self.effort, self.steps, self.chance = effort, steps, chance
         self.done, self.best, self.stopped = 0.0, 0.0, False
         self.arms: list[_Arm] = []
 
-    def run(self, ended: Callable[[_Lane], bool]) -> None:
+    def run(self, ended: Callable[[], bool]) -> None:
         count = max(2, int(STARTS * self.steps**POWER))
         rounds = math.ceil(math.log2(count)) + 1
         for turn in range(rounds):
@@ -165,17 +189,18 @@ class _Lane:
         return self.arms[0].search.best() if self.arms else ()
 
     def _begin(self) -> _Arm:
-        bolts = self.start or random_bolts(self.request, self.chance, self.roll_deg)
-        arm = _Arm(new_search(self.request))
+        effort = self.effort
+        bolts = effort.start or random_bolts(effort.request, self.chance, effort.roll_deg)
+        arm = _Arm(new_search(effort.request))
         arm.search.begin(bolts, self.chance.getrandbits(63))
         return arm
 
-    def _work(self, arm: _Arm, steps: float, heat: float, ended: Callable[[_Lane], bool]) -> None:
+    def _work(self, arm: _Arm, steps: float, heat: float, ended: Callable[[], bool]) -> None:
         left = steps
         while left > 0 and not self.stopped:
             chunk = min(left, CHUNK_STEPS)
-            arm.value = arm.search.run(chunk, heat, self.goal)
+            arm.value = arm.search.run(chunk, heat, self.effort.goal)
             left -= chunk
             self.done += chunk
             self.best = max(self.best, arm.value)
-            self.stopped = ended(self)
+            self.stopped = ended()
