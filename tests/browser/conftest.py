@@ -42,3 +42,25 @@ def page(request, browser, live_server):
     page.on("console", lambda m: page.mistakes.append(m.text) if m.type == "error" else None)
     yield page
     context.close()
+
+
+@pytest.fixture
+def phone(browser, live_server, tmp_path):
+    """Opens one and the same phone, as often as it is asked to: what it stored is still there."""
+    opened = []
+
+    def open_it(user, client):
+        context = browser.browser_type.launch_persistent_context(
+            tmp_path / "phone", executable_path=chromium(), args=QUIET, has_touch=True,
+            viewport={"width": 390, "height": 844}, base_url=live_server.url,
+        )  # fmt: skip
+        context.set_default_timeout(15_000)
+        opened.append(context)
+        client.force_login(user)
+        session = client.cookies["sessionid"].value
+        context.add_cookies([{"name": "sessionid", "value": session, "url": live_server.url}])
+        return context.pages[0]
+
+    yield open_it
+    for context in opened:
+        context.close()
