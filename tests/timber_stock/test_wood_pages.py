@@ -229,6 +229,10 @@ def test_the_list_of_woods_is_narrowed_by_name_kind_and_what_is_known(signed_in,
     assert listed(client, which="own") == {"teak"}
     assert "oak_white" in listed(client, which="memory")  # its green moisture
     assert "larch_european" not in listed(client, which="memory")
+    own(woods["larch_european"], "durability_class", "2-3")
+    assert "larch_european" not in listed(client, which="durable")  # at its worst it is not
+    own(woods["elm_wych"], "durability_class", "1-2")
+    assert "elm_wych" in listed(client, which="durable")
     assert "No wood is like that" in page(client, "woods", q="plastic")
     assert len(listed(client, which="nonsense", group="nonsense")) == 52
 
