@@ -55,6 +55,12 @@ ACCESS: dict[str, set[str]] = {
     "restoration:finding_receive": TRADE,
     "restoration:fresh_token": TRADE,
     "restoration:photograph": TRADE,
+    "restoration:photograph_marks": TRADE,
+    "restoration:photograph_mark_delete": TRADE,
+    "restoration:photograph_move": TRADE,
+    "restoration:photograph_caption": TRADE,
+    "restoration:member_photographs": TRADE,
+    "restoration:photographs_compare": TRADE,
     # Readings, causes and samples
     "restoration:readings_meaning": TRADE,
     "restoration:causes_reasoned": TRADE,

@@ -13,18 +13,18 @@ from restoration.views import (
     hull_lines,
     hull_sheet,
     joints,
+    marked_photographs,
     member_removal,
     members,
     members_by_range,
     offline,
     photographs,
-    received_findings,
     reading_meanings,
+    received_findings,
     repeated_members,
     replacements,
     reports,
     samples,
-    setting_out,
     setting_out,
     surveys,
     thread,
@@ -105,6 +105,31 @@ urlpatterns = [
         name="causes_reasoned",
     ),
     path("findings/<int:pk>/copy/", copied_findings.finding_copy, name="finding_copy"),
+    # Photographs marked up and compared
+    path(
+        "photographs/<int:pk>/marks/", marked_photographs.photograph_marks, name="photograph_marks"
+    ),
+    path(
+        "photograph-marks/<int:pk>/delete/",
+        marked_photographs.photograph_mark_delete,
+        name="photograph_mark_delete",
+    ),
+    path("photographs/<int:pk>/move/", marked_photographs.photograph_move, name="photograph_move"),
+    path(
+        "photographs/<int:pk>/caption/",
+        marked_photographs.photograph_caption,
+        name="photograph_caption",
+    ),
+    path(
+        "members/<int:pk>/photographs/",
+        marked_photographs.member_photographs,
+        name="member_photographs",
+    ),
+    path(
+        "members/<int:member_id>/photographs/compare/",
+        marked_photographs.photographs_compare,
+        name="photographs_compare",
+    ),
     path("photographs/<int:pk>/<str:size>/", photographs.photograph, name="photograph"),
     # Fastening samples
     path("surveys/<int:survey_id>/samples/", samples.samples, name="samples"),

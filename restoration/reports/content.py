@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from restoration.calc.picture_marks import PictureMark
+
 NO_FINDING = ""
 
 
@@ -98,7 +100,10 @@ class ReadingTaken:
 
 @dataclass(frozen=True)
 class PictureTaken:
-    """A photograph by its stored file; the file itself is read when the report is drawn."""
+    """A photograph by its stored file; the file itself is read when the report is drawn.
+
+    Marks are drawn over it; reports frozen before there were any have none.
+    """
 
     file: str
     sha256: str
@@ -106,6 +111,7 @@ class PictureTaken:
     height_px: int
     caption: str
     taken_on: date | None
+    marks: tuple[PictureMark, ...] = ()
 
 
 @dataclass(frozen=True)

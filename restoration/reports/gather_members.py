@@ -19,7 +19,7 @@ def member_states(survey: Survey) -> tuple[MemberState, ...]:
         Finding.objects.filter(survey=survey)
         .latest_of_each_member()
         .select_related("recorded_by")
-        .prefetch_related("causes", "readings", "photographs")
+        .prefetch_related("causes", "readings", "photographs__marks")
     )
     found = {finding.member_id: finding for finding in findings}
     members = Member.objects.filter(vessel_id=survey.vessel_id).select_related("wood")
@@ -103,4 +103,5 @@ def _picture(picture: Photograph) -> PictureTaken:
         height_px=picture.height_px,
         caption=picture.caption,
         taken_on=picture.taken_at and timezone.localdate(picture.taken_at),
+        marks=tuple(mark.as_mark() for mark in picture.marks.all()),
     )

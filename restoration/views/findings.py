@@ -9,6 +9,7 @@ from restoration.forms.finding_entry import FindingEntry
 from restoration.models import Finding, FindingCause, Member, Survey
 from restoration.views.causes_reasoned import taken_over
 from restoration.views.finding_words import how_known, photograph_limits, words
+from restoration.views.marked_photographs import with_overlays
 from restoration.views.reading_meanings import meanings
 from restoration.views.rounds import order_of, what_is_left
 from timber_stock.web.pages import own_units, page_or_piece
@@ -55,7 +56,7 @@ def finding(request, pk):
         "readings": readings,
         **meanings(finding, readings, request.GET, own_units(request)),
         "causes": finding.causes.all(),
-        "photographs": finding.photographs.all(),
+        "photographs": with_overlays(finding.photographs.prefetch_related("marks")),
         "specs": finding.specs.select_related("wood"),
         "made_apart": finding.made_apart.select_related("recorded_by"),
         "newest": all_of_member[0],

@@ -11,6 +11,7 @@ from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
 
 from restoration.reports.content import PictureTaken
 from restoration.reports.pdf.parts import text
+from restoration.reports.pdf.picture_marks import draw_marks
 from restoration.reports.pdf.type import HAIR, LINE
 
 DOTS_PER_INCH = 200
@@ -53,7 +54,7 @@ class Photograph(Flowable):
 
     def __init__(self, picture: PictureTaken, jpeg: bytes | None, box: tuple[float, float]):
         super().__init__()
-        self.jpeg = jpeg
+        self.jpeg, self.marks = jpeg, picture.marks
         self.width, self.height = fitted(picture, box) if jpeg else (box[0], 22 * mm)
 
     def wrap(self, available_width, available_height):
@@ -62,6 +63,7 @@ class Photograph(Flowable):
     def draw(self):
         if self.jpeg:
             self.canv.drawImage(ImageReader(io.BytesIO(self.jpeg)), 0, 0, self.width, self.height)
+            draw_marks(self.canv, self.marks, self.width, self.height)
         else:
             said = text("The file of this photograph is missing or cannot be read.", "small")
             _, tall = said.wrapOn(self.canv, self.width - 12, self.height)
