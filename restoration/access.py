@@ -81,6 +81,8 @@ ACCESS: dict[str, set[str]] = {
     "restoration:allotment_cut": YARD,
     "restoration:allotment_fitted": YARD,
     "restoration:allotment_withdraw": YARD,
+    "restoration:cutting_from_specs": YARD,
+    "restoration:wanted_timber_delete": YARD,
     # The thread
     "restoration:trace": TRADE,
     "restoration:thread": TRADE,
@@ -110,6 +112,7 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:moisture_new": YARD,
     # The log sheet
     "timber_stock:log_sheet": TRADE,
+    "timber_stock:log_ledger": TRADE,
     "timber_stock:log_measure": YARD,
     "timber_stock:log_defect_new": YARD,
     "timber_stock:log_defect_delete": YARD,

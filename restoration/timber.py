@@ -14,6 +14,8 @@ from timber_stock.actions import (
 from timber_stock.models import (
     Board,
     Climate,
+    CuttingItem,
+    CuttingList,
     Log,
     MoistureReading,
     Species,
@@ -27,6 +29,8 @@ from timber_stock.models.chain import chain_cte
 __all__ = [
     "Board",
     "Climate",
+    "CuttingItem",
+    "CuttingList",
     "Log",
     "MoistureReading",
     "Piece",

@@ -7,6 +7,7 @@ from restoration.views import (
     causes_reasoned,
     clients,
     copied_findings,
+    cutting,
     field_sheet,
     findings,
     home,
@@ -153,6 +154,10 @@ urlpatterns = [
     path("allotments/<int:pk>/cut/", allotments.allotment_cut, name="allotment_cut"),
     path("allotments/<int:pk>/fitted/", allotments.allotment_fitted, name="allotment_fitted"),
     path("allotments/<int:pk>/withdraw/", allotments.allotment_withdraw, name="allotment_withdraw"),
+    path("replacements/cutting/", cutting.cutting_from_specs, name="cutting_from_specs"),
+    path(
+        "wanted-timbers/<int:pk>/delete/", cutting.wanted_timber_delete, name="wanted_timber_delete"
+    ),
     # The thread
     path("t/", thread.trace, name="trace"),
     path("t/<str:tag>/", thread.thread, name="thread"),

@@ -7,6 +7,7 @@ from timber_stock.views import (
     climates,
     compare,
     cutting,
+    log_ledgers,
     log_photographs,
     log_sheets,
     log_wanted,
@@ -44,6 +45,7 @@ urlpatterns = [
     path("boards/<int:board_id>/moisture/", moisture.moisture_new, name="moisture_new"),
     # The log sheet
     path("logs/<int:pk>/sheet/", log_sheets.log_sheet, name="log_sheet"),
+    path("logs/<int:pk>/yield/", log_ledgers.log_ledger, name="log_ledger"),
     path("logs/<int:pk>/measure/", log_sheets.log_measure, name="log_measure"),
     path("logs/<int:log_id>/defects/new/", log_sheets.log_defect_new, name="log_defect_new"),
     path("defects/<int:pk>/delete/", log_sheets.log_defect_delete, name="log_defect_delete"),

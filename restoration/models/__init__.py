@@ -11,6 +11,7 @@ from .retighten import RetightenTask
 from .survey import Survey
 from .user import User
 from .vessel import Vessel
+from .wanted_timber import WantedTimber
 from .yard import Yard
 
 __all__ = [
@@ -32,5 +33,6 @@ __all__ = [
     "Survey",
     "User",
     "Vessel",
+    "WantedTimber",
     "Yard",
 ]

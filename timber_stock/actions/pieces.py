@@ -32,6 +32,15 @@ class Piece:
         return self.thickness_mm * self.width_mm * self.length_mm
 
 
+class Sides(Protocol):
+    @property
+    def thickness_mm(self) -> float: ...
+    @property
+    def width_mm(self) -> float: ...
+    @property
+    def length_mm(self) -> float: ...
+
+
 class Sized(Protocol):
     tag: str
     thickness_mm: float
@@ -60,7 +69,7 @@ class Balance:
         return self.used_mm3() > self.in_mm3 * (1 + ROUNDING)
 
 
-def kerf_volume_mm3(pieces: Iterable[Sized], kerf_mm: float) -> float:
+def kerf_volume_mm3(pieces: Iterable[Sides], kerf_mm: float) -> float:
     """Sawdust, counted as one cut along the wide face of each piece: the least there can be."""
     return sum(kerf_mm * max(p.thickness_mm, p.width_mm) * p.length_mm for p in pieces)
 
