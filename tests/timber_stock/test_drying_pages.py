@@ -254,11 +254,12 @@ def test_only_a_board_in_stick_says_when_it_will_be_dry(signed_in, board):
 
 def test_a_new_reading_by_htmx_brings_the_curve_with_it(signed_in, board):
     steady(board, days=(0, 40))
-    sent = {"read_on": "2025-08-01", "percent": "25", "method": "oven"}
+    sent = {"read_on": "2025-08-01", "percent": "25", "method": "oven", "wanted": "19"}
     response = signed_in().post(
         reverse("timber_stock:moisture_new", args=[board.pk]), sent, headers={"HX-Request": "true"}
     )
     assert "Fitted to 3 readings" in text(response)
+    assert response.context["wanted"] == 19  # what was asked before stays asked
 
 
 def test_the_plot_says_in_words_what_it_shows_and_draws_what_it_names():

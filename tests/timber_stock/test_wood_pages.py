@@ -80,7 +80,7 @@ def test_the_yards_own_figure_counts_from_then_on_and_is_marked_as_its_own(signe
     response = set_figure(client, oak, "radial_percent", " 4,75 ")
     assert response.url == oak.get_absolute_url()
     said = text(page(client, "wood", oak.pk))
-    assert f"4.75 % the yard's own {SAID} Entered by wright" in said.replace("&#x27;", "'")
+    assert f"4.75 % the yard's own {SAID}. Entered by wright" in said.replace("&#x27;", "'")
     assert "Published: 4.3 % (second-hand)" in said
     merged = figures_of(oak)
     assert merged.require("radial_percent") == 4.75

@@ -61,7 +61,8 @@ class WoodFigure(models.Model):
         """What was kept, as it was kept: an update may narrow what is believed, not what is."""
         kind = KINDS[self.kind]
         value = self.value if kind.is_word else float(self.value)
-        return Figure(kind.name, kind.label, value, kind.unit, OWN, self.source)
+        source = self.source if self.source.endswith((".", "!", "?")) else f"{self.source}."
+        return Figure(kind.name, kind.label, value, kind.unit, OWN, source)
 
     def _check_water_fits(self, figure: Figure):
         if figure.name not in ("green_heartwood_percent", "green_sapwood_percent"):

@@ -28,7 +28,7 @@ def moisture_new(request, board_id):
         request,
         "timber_stock/moisture.html",
         "timber_stock/_moisture.html",
-        moisture_context(board, form, wood),
+        moisture_context(board, form, wood, request.POST),
         status=422 if form.errors else 200,
     )
 
