@@ -25,8 +25,10 @@ from restoration.views import (
     repeated_members,
     replacements,
     reports,
+    retightenings,
     samples,
     setting_out,
+    spec_saw,
     surveys,
     thread,
     vessels,
@@ -157,6 +159,15 @@ urlpatterns = [
     path("replacements/cutting/", cutting.cutting_from_specs, name="cutting_from_specs"),
     path(
         "wanted-timbers/<int:pk>/delete/", cutting.wanted_timber_delete, name="wanted_timber_delete"
+    ),
+    path("specs/<int:pk>/saw/", spec_saw.spec_saw, name="spec_saw"),
+    path("retightenings/", retightenings.retightenings, name="retightenings"),
+    path("retightenings/<int:pk>/done/", retightenings.retighten_done, name="retighten_done"),
+    path("retightenings/<int:pk>/edit/", retightenings.retighten_edit, name="retighten_edit"),
+    path(
+        "allotments/<int:allotment_id>/retighten/",
+        retightenings.retighten_new,
+        name="retighten_new",
     ),
     # The thread
     path("t/", thread.trace, name="trace"),

@@ -6,6 +6,7 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
 from restoration import timber
+from restoration.actions.retightening import propose_visits
 from restoration.models import Allotment, ReplacementSpec, User
 from timber_stock.web.fields import format_for
 
@@ -64,7 +65,9 @@ def record_fitted(*, allotment: Allotment, on: date, by: str) -> Allotment:
     if allotment.fitted_on:
         raise ValidationError(f"This piece was fitted on {_day(allotment.fitted_on)} already.")
     allotment.fitted_on, allotment.fitted_by = on, by
-    return _save(allotment)
+    allotment = _save(allotment)
+    propose_visits(allotment)
+    return allotment
 
 
 @transaction.atomic

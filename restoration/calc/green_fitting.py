@@ -23,6 +23,7 @@ CAUTION = (
     "the person with the spanner decides, and finds the rest. Keel bolts, and how tight any bolt "
     "is drawn, are for class rules and a competent surveyor."
 )
+THINNEST_MM, THICKEST_MM = 10.0, 400.0
 LEAST_DRYING, MOST_DRYING = 31.0, 250.0
 """The drying times are for wood that is wet when it begins, within these percents."""
 
@@ -46,9 +47,10 @@ def take_up(
 ) -> tuple[TakeUp, TakeUp]:
     """Along a bolt through the sided and through the moulded dimension, mm.
 
-    sawn_mm: sided and moulded as fitted. from_percent: moisture at fitting; None is green. Of the
-    ring directions accepted the one that shrinks most along the bolt is taken, so it is never
-    promised too little. Raises ValueError for a wood whose shrinkage is not known.
+    sawn_mm: sided and moulded as fitted; the finished sizes will do. from_percent: moisture at
+    fitting; None is green. Of the ring directions accepted the one that shrinks most along the
+    bolt is taken, so it is never promised too little. Raises ValueError for a wood whose shrinkage
+    is not known.
     """
     expected, driest = (
         movement(wood, percent, from_percent)
@@ -79,6 +81,11 @@ def _most_along(wanted: Wanted, side: str, sawn_mm: tuple[float, float], moved: 
         bolt_take_up_mm(outline, pith_for_direction_mm(face, depth, each), *bolt, *shrinkages)
         for each in wanted.directions
     )
+
+
+def within_table(thickness_mm: float) -> float:
+    """The thickness nearest to this one that the drying times are given for, mm."""
+    return min(THICKEST_MM, max(THINNEST_MM, thickness_mm))
 
 
 def drying_pace(wood: Species, thickness_mm: float) -> DayRange:

@@ -2,6 +2,8 @@ from django import forms
 
 from restoration.models import User, Yard
 from timber_stock.sawing import log_volume
+from timber_stock.web.fields import LengthField
+from timber_stock.web.forms import TradeModelForm
 
 
 class AccountForm(forms.ModelForm):
@@ -10,13 +12,30 @@ class AccountForm(forms.ModelForm):
         fields = ["first_name", "last_name", "email", "units"]
 
 
-class YardForm(forms.ModelForm):
+class YardForm(TradeModelForm):
     log_rule = forms.ChoiceField(
         label="log rule",
         choices=lambda: [(name, rule.label) for name, rule in log_volume.RULES.items()],
         help_text="The rule by which a log's volume is shown beside its true solid.",
     )
 
+    planing_allowance_mm = LengthField(
+        label="Planing allowance",
+        help_text="off both faces together; how much is taken is common practice of each yard",
+    )
+    sawing_variation_mm = LengthField(
+        label="Sawing variation",
+        help_text="standard deviation of what your saw cuts: measure a few boards in several "
+        "places; the figure here to begin with is common practice",
+    )
+
     class Meta:
         model = Yard
-        fields = ["name", "address", "currency", "log_rule"]
+        fields = [
+            "name", "address", "currency", "log_rule", "planing_allowance_mm",
+            "sawing_variation_mm", "ring_limits",
+        ]  # fmt: skip
+        help_texts = {
+            "ring_limits": "Authorities differ on what is quarter-sawn; each page names whose "
+            "limits it goes by."
+        }

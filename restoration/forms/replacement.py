@@ -12,7 +12,7 @@ SIZES = ("sided_mm", "moulded_mm", "length_mm")
 
 
 GROUPS = {
-    "The wood": ["wood", "seasoning", "moisture_percent", "other_woods"],
+    "The wood": ["wood", "seasoning", "moisture_percent", "place_in_boat", "other_woods"],
     "Finished size": [*SIZES],
     "How it lies in the log": ["rings", "rings_face", "clear_of_heart", "sapwood_allowed"],
     "Fastenings and notes": ["fastenings", "note"],
@@ -34,7 +34,8 @@ class SpecForm(TradeModelForm):
             "note": forms.Textarea({"rows": 3}),
         }
         help_texts = {
-            "rings_face": "Which face the ring direction is judged on.",
+            "rings_face": "Which face the ring direction is judged on: the one that measures the "
+            "sided size, or the moulded.",
             "clear_of_heart": "A piece with the heart in it checks as it dries.",
             "fastenings": "Kind, metal, diameter, length and number, as for the drawing.",
         }

@@ -4,6 +4,7 @@ from django.db.models import Case, Exists, OuterRef, Q, Value, When
 from django.urls import reverse
 from django.utils import timezone
 
+from restoration.calc.sawn_green import Wanted, accepted_directions, usual_face
 from restoration.models.allotment import Allotment
 from restoration.models.walking import walking_order
 from timber_stock.web.typed import AsTyped
@@ -156,6 +157,15 @@ class ReplacementSpec(AsTyped):
 
     def get_absolute_url(self):
         return reverse("restoration:spec", args=[self.pk])
+
+    def wanted(self) -> Wanted:
+        """Its finished section and the ring directions it takes, as the sums want them."""
+        return Wanted(
+            self.sided_mm,
+            self.moulded_mm,
+            accepted_directions(self.rings, not self.clear_of_heart),
+            self.rings_face or usual_face(self.sided_mm, self.moulded_mm),
+        )
 
     def stage_word(self) -> str:
         """Only of rows read `with_stage()`."""

@@ -68,5 +68,9 @@ class RetightenTask(models.Model):
         """Below nought when it is overdue."""
         return (self.due_on - timezone.localdate()).days
 
+    def days_off(self) -> int:
+        """How many days there are still, or how many it is overdue."""
+        return abs(self.days_left())
+
     def is_overdue(self) -> bool:
         return self.done_on is None and self.days_left() < 0

@@ -1,11 +1,16 @@
 """What is in hand and what comes next, counted in a number of queries that never grows."""
 
 from dataclasses import dataclass
+from datetime import timedelta
 
 from django.db.models import Count, Exists, OuterRef, Q, Subquery
+from django.utils import timezone
 
-from restoration.models import Finding, Member, ReplacementSpec, Survey, Vessel
+from restoration.models import Finding, Member, ReplacementSpec, RetightenTask, Survey, Vessel
 from restoration.models.finding import Grade
+
+NEAR_DAYS = 45
+MOST_VISITS = 12
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,12 @@ def next_steps() -> list[Next]:
     counts = stage_counts() | {"specify": to_be_specified().count()}
     steps = [Next(counts.get(stage, 0), stage, one, many) for stage, one, many in STEPS]
     return [step for step in steps if step.count]
+
+
+def visits_due():
+    """Of each piece fitted green the next visit to its nuts, once it is near or past."""
+    near = timezone.localdate() + timedelta(days=NEAR_DAYS)
+    return RetightenTask.objects.due_by(near).soonest_of_each().for_list()[:MOST_VISITS]
 
 
 def open_surveys():

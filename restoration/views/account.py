@@ -3,6 +3,7 @@ from django.shortcuts import redirect, render
 
 from restoration.forms.account import AccountForm, YardForm
 from restoration.models import Yard
+from timber_stock.web.pages import own_units
 
 
 def account(request):
@@ -15,7 +16,7 @@ def account(request):
 
 
 def yard(request):
-    form = YardForm(request.POST or None, instance=Yard.current())
+    form = YardForm(request.POST or None, instance=Yard.current(), units=own_units(request))
     if request.method == "POST" and form.is_valid():
         form.save()
         messages.success(request, "The yard's particulars are kept.")

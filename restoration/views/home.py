@@ -1,7 +1,7 @@
 from django.shortcuts import render
 
 from restoration.models import Report
-from restoration.reports.in_hand import next_steps, open_surveys, vessels_in_hand
+from restoration.reports.in_hand import next_steps, open_surveys, vessels_in_hand, visits_due
 
 
 def home(request):
@@ -11,6 +11,7 @@ def home(request):
         "vessels": vessels_in_hand(request.user),
         "steps": next_steps(),
         "open_surveys": open_surveys(),
+        "visits": visits_due(),
     }
     return render(request, "restoration/home.html", context)
 

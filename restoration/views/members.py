@@ -1,4 +1,5 @@
 from django.contrib import messages
+from django.db.models import Prefetch
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 
@@ -7,7 +8,7 @@ from restoration.calc import vocabulary
 from restoration.calc.groups import kinds_by_group
 from restoration.calc.member_marks import propose_mark
 from restoration.forms.members import MemberForm
-from restoration.models import Member, ReplacementSpec, Vessel
+from restoration.models import Member, ReplacementSpec, RetightenTask, Vessel
 from restoration.views.attempts import attempt
 from restoration.views.member_metals import metals_of
 from timber_stock.web.pages import own_units, page_or_piece
@@ -27,7 +28,10 @@ def member(request, pk):
         **metals_of(member, joints, request.GET.get("series", "")),
         "findings": findings.prefetch_related("causes"),
         "newest_survey": member.vessel.surveys.newest_first().first(),
-        "specs": specs.prefetch_related("allotments__board").order_by("-pk"),
+        "specs": specs.prefetch_related(
+            "allotments__board",
+            Prefetch("allotments__retightenings", RetightenTask.objects.open(), to_attr="visits"),
+        ).order_by("-pk"),
     }
     return render(request, "restoration/member.html", context)
 

@@ -1,13 +1,22 @@
 """The table of queries in DEVELOPERS.md says what is true, and no page asks more for more rows."""
 
 import re
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from restoration.models import Finding, Member, Photograph, Report, Survey, Vessel
+from restoration.models import (
+    Finding,
+    Member,
+    Photograph,
+    Report,
+    RetightenTask,
+    Survey,
+    Vessel,
+)
 from timber_stock.models import Board, Log
 
 pytestmark = pytest.mark.django_db
@@ -33,6 +42,8 @@ def addresses() -> dict[str, str]:
         "Finding": finding.get_absolute_url(),
         "Replacements": "/replacements/",
         "Specification": spec.get_absolute_url(),
+        "What to saw": f"{spec.get_absolute_url()}saw/",
+        "Nuts to see to": "/retightenings/",
         "Allot": f"{spec.get_absolute_url()}allot/",
         "Thread of a log": "/t/L07/",
         "Thread of a member": "/t/WHR-F12/",
@@ -45,6 +56,8 @@ def addresses() -> dict[str, str]:
         "Log": log.get_absolute_url(),
         "Boards": "/timber/boards/",
         "Board": board.get_absolute_url(),
+        "Section bench": f"/timber/bench/?log={log.pk}",
+        "Side by side": "/timber/bench/compare/",
     }
 
 
@@ -78,6 +91,11 @@ def more_of_everything() -> None:
     for n in range(20):
         board.pk, board._state.adding, board.tag, board.held_for = None, True, f"L07-Z{n}", ""
         board.save()
+    task = RetightenTask.objects.open().first()
+    for n in range(20):
+        task.pk, task._state.adding = None, True
+        task.due_on += timedelta(days=n + 1)
+        task.save()
 
 
 def told() -> dict[str, int]:

@@ -5,29 +5,12 @@ from dataclasses import dataclass
 from timber_stock.models import figures_of
 from timber_stock.web.fields import LengthField
 from timber_stock.wood.movement import Movement, movement
-from timber_stock.wood.ring_limits import AUTHORITIES, BOXED, FLAT, QUARTER, RIFT
-from timber_stock.wood.scenario import four_ways
+from timber_stock.wood.ring_limits import AUTHORITIES, RingLimits
+from timber_stock.wood.scenario import Scenario, four_ways
 from timber_stock.wood.section_sheet import SectionSheet, section_sheet
+from timber_stock.wood.ways import Way, told
 
 from .dried import DryingForm
-
-TOLD = {
-    QUARTER: "The rings stand upright to the wide face. It shrinks least across its width, stays "
-    "flat and nearly square. It wants a big log and leaves more of it over.",
-    RIFT: "The rings run slantwise through it. It stays fairly flat but leans out of square, like "
-    "a diamond.",
-    FLAT: "The rings lie along the wide face. It shrinks most across its width and cups, hollow on "
-    "the side away from the heart.",
-    BOXED: "The heart is inside it. Its rings cannot close as they shrink, so it opens from one "
-    "face to the heart. It comes out of the smallest log.",
-}
-
-
-@dataclass(frozen=True)
-class Way:
-    name: str
-    told: str
-    sheet: SectionSheet
 
 
 @dataclass(frozen=True)
@@ -59,23 +42,21 @@ class CompareForm(DryingForm):
         moved = movement(figures_of(asked["wood"]), percent)
         if min(asked["width"], asked["thickness"]) <= 0:
             raise ValueError("The width and thickness must be more than nothing.")
+        wide, thick = sorted((asked["width"], asked["thickness"]), reverse=True)
         shapes = four_ways(
-            asked["width"],
-            asked["thickness"],
+            wide,
+            thick,
             moved.radial_percent,
             moved.tangential_percent,
             asked["away"],
         )
         limits = AUTHORITIES[asked["limits"]]
-        ways = (
-            Way(
-                each.name,
-                TOLD[each.name],
-                section_sheet(each.outline_mm, each.pith_mm, None, moved, limits),
-            )
-            for each in shapes
-        )
+        ways = (Way(each.name, told(each.name), _sheet(each, moved, limits)) for each in shapes)
         return CompareAnswer(tuple(ways), moved, place)
+
+
+def _sheet(shape: Scenario, moved: Movement, limits: RingLimits) -> SectionSheet:
+    return section_sheet(shape.outline_mm, shape.pith_mm, None, moved, limits)
 
 
 def begin_compare(units: str, limits: str) -> dict[str, str]:

@@ -55,6 +55,11 @@ class End:
         return tuple(FaceChange(*each) for each in told)
 
     @property
+    def wide_faces(self) -> tuple[FaceChange, FaceChange]:
+        first = self.shape.change.wide_face
+        return self.faces[first], self.faces[first + 2]
+
+    @property
     def check_face(self) -> str:
         """The face at which a check opens; nothing when none does."""
         face = self.shape.dried.check_face

@@ -7,6 +7,7 @@ from restoration import timber
 from restoration.actions.allotments import allot_board, record_cut, record_fitted
 from restoration.actions.findings import PhotographToKeep, record_finding
 from restoration.actions.replacement import specify_replacement
+from restoration.actions.retightening import visit_made
 from restoration.models import (
     Finding,
     FindingCause,
@@ -117,7 +118,7 @@ def load_spec(row: dict) -> None:
         member__vessel__code=row["vessel"], member__mark=row["member"]
     ).first()
     sizes = dict(zip(("sided", "moulded", "length"), row["size"], strict=True))
-    plain = ("rings", "rings_face", "seasoning", "fastenings", "note")
+    plain = ("rings", "rings_face", "seasoning", "place_in_boat", "fastenings", "note")
     spec = ReplacementSpec(
         wood=woods[row["wood"]],
         moisture_percent=row.get("moisture"),
@@ -143,3 +144,5 @@ def load_allotment(spec: ReplacementSpec, said: dict, by: User) -> None:
         record_cut(allotment=allotment, on=said["cut"], by=said["by"])
     if "fitted" in said:
         record_fitted(allotment=allotment, on=said["fitted"], by=said["by"])
+    for on, note in said.get("retightened", []):
+        visit_made(task=allotment.retightenings.open().first(), on=on, by=said["by"], note=note)
