@@ -12,7 +12,7 @@ if (form) {
     if (!form.elements[name].value || Number.isNaN(x + y)) return;
     marks[name] ??= picture.appendChild(Object.assign(document.createElement("span"), {
       className: name === "heart" ? "tapped heart" : "tapped",
-      textContent: name === "heart" ? "+" : name,
+      textContent: name === "heart" ? "+" : name.replace("at_", ""),
     }));
     marks[name].style.left = `${100 * x}%`;
     marks[name].style.top = `${100 * y}%`;

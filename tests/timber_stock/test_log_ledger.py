@@ -45,7 +45,7 @@ def test_what_was_sawn_adds_up_to_the_log(ledger, log, sawn_up):
     log.save()
     parts = parts_mm3(ledger(), "sawn")
     assert sum(parts.values()) == pytest.approx(log.solid_mm3)
-    assert parts["Timbers wanted"] == pytest.approx((76 * 360 + 63 * 300) * 4100)
+    assert parts["Timbers"] == pytest.approx((76 * 360 + 63 * 300) * 4100)
     assert parts["Trimmed ends"] == pytest.approx(100 * 0.7854 * 528.6**2, rel=1e-3)
 
 
@@ -77,7 +77,7 @@ def test_the_plan_stands_beside_what_was_sawn_and_adds_up_too(ledger, log, sawn_
     )  # fmt: skip
     response = ledger()
     planned = parts_mm3(response, "planned")
-    assert planned["Timbers wanted"] == pytest.approx(2 * 70 * 150 * 1800)
+    assert planned["Timbers"] == pytest.approx(2 * 70 * 150 * 1800)
     assert sum(v for v in planned.values() if v) == pytest.approx(log.solid_mm3)
     assert "version 1" in words(response)
 

@@ -182,8 +182,14 @@ def photograph(client, log, **said):
     return client.post(reverse("timber_stock:log_photograph_new", args=[log.pk]), said)
 
 
-TAPPED = {"do": "taps", "heart": "0.55,0.5", "12": "0.5,0.1", "3": "0.8,0.5", "6": "0.5,0.9",
-          "9": "0.2,0.5"}  # fmt: skip
+TAPPED = {
+    "do": "taps",
+    "heart": "0.55,0.5",
+    "at_12": "0.5,0.1",
+    "at_3": "0.8,0.5",
+    "at_6": "0.5,0.9",
+    "at_9": "0.2,0.5",
+}
 
 
 def test_the_heart_tapped_on_a_photograph_is_proposed_and_a_person_confirms_it(signed_in, log):
@@ -214,9 +220,9 @@ def words_of_inputs(response):
     ("changes", "sentence"),
     [
         ({"heart": ""}, "Tap the heart on the picture"),
-        ({"6": "nan,0.2"}, "Tap at 6 o'clock"),
+        ({"at_6": "nan,0.2"}, "Tap the edge at 6 o'clock"),
         ({"heart": "0.95,0.5"}, "outside the bark"),
-        ({"3": "0.2,0.5", "9": "0.8,0.5"}, "in this order"),
+        ({"at_3": "0.2,0.5", "at_9": "0.8,0.5"}, "in this order"),
     ],
 )
 def test_taps_that_say_nothing_are_refused_in_a_sentence(signed_in, log, changes, sentence):

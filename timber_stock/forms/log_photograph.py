@@ -10,13 +10,14 @@ from timber_stock.web import pictures
 from timber_stock.web.fields import ClockField, LengthField
 from timber_stock.web.forms import PlainForm
 
-TAPS = ("heart", "12", "3", "6", "9")
+# A name of figures alone would be taken by a script for the number of a field.
+TAPS = ("heart", "at_12", "at_3", "at_6", "at_9")
 TAP_WORDS = {
     "heart": "the heart",
-    "12": "the edge of the wood at 12 o'clock",
-    "3": "at 3 o'clock",
-    "6": "at 6 o'clock",
-    "9": "at 9 o'clock",
+    "at_12": "the edge at 12 o'clock",
+    "at_3": "the edge at 3 o'clock",
+    "at_6": "the edge at 6 o'clock",
+    "at_9": "the edge at 9 o'clock",
 }
 
 

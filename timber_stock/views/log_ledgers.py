@@ -13,7 +13,7 @@ from timber_stock.sawing.read_request import parse_request
 from timber_stock.sawing.request import Log as Solid
 
 ROWS = (
-    ("timbers_mm3", "Timbers wanted"),
+    ("timbers_mm3", "Timbers"),
     ("by_products_mm3", "By-products"),
     ("sawdust_mm3", "Sawdust"),
     ("trim_mm3", "Trimmed ends"),

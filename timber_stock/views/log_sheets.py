@@ -8,7 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from timber_stock.actions import keep_log
 from timber_stock.forms.log_sheet import LogDefectForm, LogSheetForm
-from timber_stock.models import Log, LogDefect, figures_of
+from timber_stock.models import Defect, Log, LogDefect, figures_of
 from timber_stock.models.weights import balance_of_log_mm, weights_of_log
 from timber_stock.sawing.log_volume import RULES
 from timber_stock.templatetags.measures import Scaled, volume_by
@@ -67,7 +67,9 @@ def log_measure(request, pk):
 def log_defect_new(request, log_id):
     log = get_object_or_404(Log, pk=log_id)
     form = LogDefectForm(
-        request.POST or None, instance=LogDefect(log=log), units=own_units(request)
+        request.POST or None,
+        instance=LogDefect(log=log, kind=Defect.KNOT),
+        units=own_units(request),
     )
     if request.method == "POST" and form.is_valid():
         form.save()

@@ -64,8 +64,9 @@ def log_wanted(request, pk):
 def _ask(items, said, saw: Saw, units: str) -> Asked:
     wanted = as_wanted(items, saw)
     longest = max(timber.length_mm for timber in wanted)
-    whole = said["length_mm"] or longest + 2 * said["trim_mm"]
-    inside, sapwood = whole - 2 * said["trim_mm"], said["sapwood_mm"]
+    inside, sapwood = longest, said["sapwood_mm"]
+    if said["length_mm"]:
+        inside = said["length_mm"] - 2 * said["trim_mm"]
     if inside <= 0:
         raise ValueError("The trim at both ends takes the whole log.")
     until = time.monotonic() + SECONDS
@@ -84,7 +85,12 @@ def _ask(items, said, saw: Saw, units: str) -> Asked:
         (item, least.least_for_timber_mm(timber, sapwood), least.closed_form_decides(timber))
         for item, timber in zip(items, wanted, strict=True)
     ]
-    return Asked(whole, alone, sought, _chart(wanted, inside, sapwood, far, sought, units))
+    return Asked(
+        inside + 2 * said["trim_mm"],
+        alone,
+        sought,
+        _chart(wanted, inside, sapwood, far, sought, units),
+    )
 
 
 def as_wanted(items, saw: Saw) -> tuple[Wanted, ...]:
