@@ -53,5 +53,5 @@ document.addEventListener("htmx:afterSettle", (event) => {
 let shownAt = 0;
 document.addEventListener("htmx:afterSwap", () => { shownAt = Date.now(); });
 document.addEventListener("click", (event) => {
-  if (event.target.closest("[data-one-tap]") && Date.now() - shownAt < 400) event.preventDefault();
+  if (event.target.closest("[data-one-tap]") && Date.now() - shownAt < 300) event.preventDefault();
 }, true);

@@ -38,4 +38,13 @@ export const remove = async (made_id) => {
   told();
 };
 
+// A mark for an entry, made here so that sending it twice still keeps it once.
+export const newMark = () => {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6] & 0x0f) | 0x40;
+  bytes[8] = (bytes[8] & 0x3f) | 0x80;
+  const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})/, "$1-$2-$3-$4-");
+};
+
 export const waiting = async () => (await all()).filter(({ state }) => state === "waiting");

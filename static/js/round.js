@@ -1,5 +1,5 @@
 // The round on the phone: walked with a signal or without, from what was taken along.
-import { all, get, put, remove } from "./queue.js";
+import { all, get, newMark, put, remove } from "./queue.js";
 import { howMany, keepSending, waitingLine } from "./send.js";
 import { mark } from "./build.js";
 import { build, oneTap, read, refuse, wrong } from "./round_form.js";
@@ -7,7 +7,7 @@ import { gradeOf, list, toShow, waitingItem } from "./round_list.js";
 
 const data = JSON.parse(document.getElementById("round-data").textContent);
 const walk = document.getElementById("walk");
-const SECOND_TAP_MS = 400; // a second tap that was meant for the member before
+const SECOND_TAP_MS = 300; // a second tap that was meant for the member before
 const ORDER = `round order of survey ${data.survey}`;
 const remembered = data.orders.find(({ code }) => code === localStorage.getItem(ORDER));
 let orderCode = remembered?.code ?? data.order;
@@ -37,7 +37,7 @@ const nextAfter = async (member) => {
 };
 
 const blank = (member) => ({
-  made_id: crypto.randomUUID(), state: "draft", survey: data.survey, member, mark: data.members[member].mark,
+  made_id: newMark(), state: "draft", survey: data.survey, member, mark: data.members[member].mark,
   by: data.by, by_name: data.by_name, taken_at: data.taken_at, units: data.units, pairs: [], photographs: [], sentences: [],
 });
 
@@ -81,13 +81,13 @@ const showForm = (entry) => {
 
 const noRoom = (error) => {
   const place = document.getElementById("trouble");
-  place.textContent = `Not kept: this phone would not store it (${error?.name ?? "no reason given"}). What you entered is still here; make room on the phone and keep it again.`;
+  place.textContent = `This phone would not store anything (${error?.name ?? "no reason given"}): it is full, or this is a private window. What you entered is not kept yet and is still here; make room and keep it again.`;
   place.hidden = false;
 };
 
 const keep = async (entry, pairs) => {
   document.getElementById("trouble").hidden = true;
-  const once = entry.twice ? crypto.randomUUID() : entry.made_id;
+  const once = entry.twice ? newMark() : entry.made_id;
   const old = entry.made_id;
   const stored = await get(old);
   const tried = Boolean(stored?.tried || stored?.state === "sent");
@@ -148,9 +148,14 @@ const tidy = async () => {
 
 window.addEventListener("hashchange", showPlace);
 window.addEventListener("queue-changed", () => { showSignal(); if (location.hash.length < 2) showList(); });
-await tidy();
-await showPlace();
-await showSignal();
+try {
+  await tidy();
+  await showPlace();
+  await showSignal();
+} catch (error) {
+  noRoom(error);
+  throw error;
+}
 navigator.serviceWorker?.register("/service-worker.js");
 navigator.storage?.persist?.();
 sending = keepSending((said) => { trouble = said; showSignal(); });

@@ -43,14 +43,16 @@ const STATES = { waiting: "waiting to be sent", refused: "refused by the registe
 // Everything on the phone that a person should see: not drafts, nor what went in without a remark.
 export const toShow = (entry) => entry.state === "waiting" || entry.state === "refused" || (entry.state === "sent" && (entry.photographs.length || entry.sent.apart));
 
+const photographs = ({ state, photographs: { length } }) =>
+  state !== "sent" && length ? `, ${length} photograph${length > 1 ? "s" : ""}` : "";
+
 export const waitingItem = (entry, who, letGo) => {
   const opens = entry.state === "sent" ? entry.sent.finding : `#entry-${entry.made_id}`;
   const grade = gradeOf(entry);
   const said = [...(entry.sentences ?? [])];
   if (entry.by !== who) said.push(`Entered by ${entry.by_name}: sent when they are signed in on this phone.`);
   if (entry.sent?.apart) said.push(`${entry.sent.apart.by} had entered a finding of ${entry.mark} meanwhile; both are kept and marked.`);
-  return el("li", {}, el("p", {}, el("a", { href: opens }, mark(entry.mark), " open"), " ", grade ? classMark(grade) : null, ` ${STATES[entry.state]}`,
-    entry.state !== "sent" && entry.photographs.length ? `, ${entry.photographs.length} photograph${entry.photographs.length > 1 ? "s" : ""}` : ""),
+  return el("li", {}, el("p", {}, el("a", { href: opens }, mark(entry.mark), " open"), " ", grade ? classMark(grade) : null, el("span", {}, `${STATES[entry.state]}${photographs(entry)}`)),
   ...said.map((sentence) => el("p", { className: entry.state === "refused" ? "error" : "" }, sentence)),
   ...(entry.state === "sent" ? entry.photographs.map((one) => refused(one, () => letGo(entry, one))) : []));
 };
