@@ -98,7 +98,7 @@ def strokes(mark: PictureMark, width: float, height: float) -> Strokes:
         )
     x, y = points[0]
     dot = 0.006 * size
-    return Strokes((), (x, y, dot), (x + 2 * dot, y), mark.text)
+    return Strokes((), (x, y, dot), (x + 3.5 * dot, y + 1.5 * dot), mark.text)
 
 
 def _arrow(tail: Point, tip: Point, barb: float) -> tuple[tuple[Point, ...], ...]:

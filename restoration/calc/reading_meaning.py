@@ -4,6 +4,7 @@ Puts the results of `section_loss`, `bolt_loss`, `ph` and the meter corrections 
 that a page or a paper shows them alike. It adds no published figure of its own.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypeVar
@@ -46,11 +47,14 @@ class Figure:
     percent: float | None = None
 
     @property
-    def in_inches(self) -> tuple[float, str] | None:
+    def in_inches(self) -> str:
+        """The same for whoever thinks in inches, to three figures; "" for what has no unit."""
         if self.unit not in IN_INCHES:
-            return None
+            return ""
         size, unit = IN_INCHES[self.unit]
-        return self.value / size, unit
+        value = self.value / size
+        digits = max(0, 2 - math.floor(math.log10(value))) if value else 0
+        return f"{round(value, digits):,.{digits}f} {unit}"
 
 
 @dataclass(frozen=True)
@@ -101,9 +105,10 @@ def of_bolt(left_mm: float, original_mm: float, metal: str = "", thread: str = "
     loss = bolt_loss.wasted_bolt(original_mm, left_mm)
     tension = 100 * loss.tension_fraction
     strength, source, cautions = _strength(loss, metal, thread)
+    ask = "" if metal else " Name its metal to see at what load such a bolt breaks."
     return Meaning(
         f"{100 * loss.diameter_fraction:.0f} % of the diameter is left, and with it {tension:.0f} "
-        "% of the strength in tension.",
+        f"% of the strength in tension.{ask}",
         (
             Figure("tensile area of the shank", loss.area_mm2, "mm²", tension),
             Figure("yield moment of the bolt, q³", 100 * loss.bending_fraction, "%"),
@@ -123,7 +128,7 @@ def _strength(
     """The breaking load where the metal is known, with its source and its caution."""
     area = _known(bolt_loss.standard_threads(), thread, "thread") if thread else None
     if not metal:
-        return (), "", ("Name the metal to see at what load such a bolt breaks.",)
+        return (), "", ()
     held = _known(bolt_loss.fastening_metals(), metal, "metal")
     tension = bolt_loss.tension_left(loss, held.tensile_mpa, area)
     figure = Figure(f"breaks in tension at, in the {tension.weakest}", tension.newtons, "N")

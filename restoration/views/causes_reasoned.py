@@ -16,6 +16,7 @@ from timber_stock.web.pages import page_or_piece
 
 PAGE, PIECE = "restoration/causes_reasoned.html", "restoration/_causes_ranked.html"
 AT_ONCE = 6
+NOTHING_FOR = ("no sign", "spoken against")
 GROUPS = {
     "metal": "Metal", "electrical": "Bonding and currents", "test": "Tests",
     "wood": "The wood itself", "break": "Breaks and splits", "borers": "Borers",
@@ -77,6 +78,8 @@ def _reasoned(request, survey, member, finding):
     both = set(ticks.seen) & set(ticks.absent)
     ranked = [] if both else evidence.rank_causes(ticks.seen, ticks.absent)
     rows = [_row(candidate, ticks, survey, member) for candidate in ranked]
+    spoken_for = sum(row["candidate"].standing not in NOTHING_FOR for row in rows)
+    shown = min(spoken_for, AT_ONCE)
     context = {
         "survey": survey,
         "member": member,
@@ -85,8 +88,8 @@ def _reasoned(request, survey, member, finding):
         "fresh": fresh and bool(ticks.seen),
         "ticks": ticks,
         "both": [evidence.signs()[code] for code in evidence.signs() if code in both],
-        "rows": rows[:AT_ONCE],
-        "others": rows[AT_ONCE:],
+        "rows": rows[:shown],
+        "others": rows[shown:],
         "caution": evidence.CAUTION,
         "causes_standing": vocabulary.CAUSES_STANDING,
     }

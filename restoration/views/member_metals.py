@@ -44,7 +44,7 @@ def metals_of(member: Member, joints: Sequence[tuple[Joint, Member]], asked: str
     """For the template: the metals, the series, its couples and what the series do not agree on."""
     named = metals_named(member, joints)
     codes = list(dict.fromkeys(one.code for one in named if one.code))
-    if not codes:
+    if len(codes) < 2:
         return {"metals": named}
     series = asked if asked in galvanic.series_titles() else _that_holds_most(codes)
     held = [code for code in codes if galvanic.potential(code, series)]

@@ -31,6 +31,8 @@ function show() {
   }
 }
 
+const numbers = form.querySelector("[data-numbers]");
+numbers.open = "wrong" in numbers.dataset;
 picture.dataset.tap = "yes";
 picture.addEventListener("click", (event) => {
   const box = picture.querySelector("img").getBoundingClientRect();

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from reportlab.lib.pagesizes import A4, landscape
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Spacer
 
 from restoration.reports.field_sheet import READINGS, FieldSheet, SheetRow
 from restoration.reports.pdf.letters import markup
@@ -111,7 +111,7 @@ def _scales(sheet: FieldSheet) -> list[Flowable]:
         "NE needs a reason in the last column. Lengths along a member are taken from its forward "
         f"or lower end. {sheet.standing}"
     )
-    return [text("", "label"), marked(said, "small"), text(note, "small")]
+    return [Spacer(1, 5), marked(said, "small"), text(note, "small")]
 
 
 def _table(rows: list[SheetRow], units: str, width: float) -> Flowable:
