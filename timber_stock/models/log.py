@@ -200,8 +200,10 @@ class Log(AsTyped):
         (right, up), (across, other) = _off_centre(offset, clock), self.across(end)
         if across and other and math.hypot(2 * right / across, 2 * up / other) >= 1:
             raise ValidationError(
-                {f"{end}_heart_offset_mm": f"The heart must lie inside the log: "
-                    f"an offset is less than half the diameter that way at the {end}."}
+                {
+                    f"{end}_heart_offset_mm": f"The heart must lie inside the log: "
+                    f"an offset is less than half the diameter that way at the {end}."
+                }
             )
 
     def save(self, *args, **kwargs):
