@@ -20,7 +20,6 @@ GROUPS = {
         "frame_kind", "first_frame", "last_frame", "frame_spacing",
     ],
     "How many": ["floors_every", "strakes", "beams", "keel_bolts"],
-    "Leave out": ["leave_out"],
 }  # fmt: skip
 
 

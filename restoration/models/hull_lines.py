@@ -13,6 +13,15 @@ from timber_stock.web.typed import AsTyped
 MOST_STATIONS = 100
 
 
+ASSUMED_WORDS = {
+    "lwl": "waterline length",
+    "freeboard bow": "freeboard at the bow",
+    "freeboard least": "least freeboard",
+    "freeboard stern": "freeboard at the stern",
+    "overhang bow": "overhang at the bow",
+}
+
+
 def hull_choices() -> list[tuple[str, str]]:
     return list(hull_kinds().items())
 
@@ -85,7 +94,8 @@ class HullLines(AsTyped):
         """What the sheet takes for granted, by name: nobody has entered it."""
         kind = [] if self.pk else [f"kind of hull ({self.get_hull_display().lower()})"]
         given = self.station_spaces or self.station_spacing_mm
-        return [*kind, *lines.assumed, *([] if given else ["spacing of the stations"])]
+        named = [ASSUMED_WORDS.get(name, name) for name in lines.assumed]
+        return [*kind, *named, *([] if given else ["spacing of the stations"])]
 
     def particulars(self) -> Particulars:
         if self.vessel.loa_mm is None:

@@ -34,25 +34,31 @@ def _shown(form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
     return Shown(
         pieces=[_piece(each, faint=each.member.pk not in keys) for each in known],
         heading=f"Hull sheet: {day}" + (f"; {filters}" if filters else ""),
-        legend=[(state, state or "–", in_words(state).partition(", ")[2] or in_words(state))
-                for state in STATES],
+        legend=_legend(),
         listed=_listed(kept),
         near=form.said("side") or "P",
         size=f"zoom-{form.said('zoom') or '1'}",
-    )  # fmt: skip
+    )
+
+
+def _legend() -> list[tuple[str, str, str]]:
+    classes = [
+        (state, state or "–", in_words(state).partition(", ")[2] or in_words(state))
+        for state in STATES
+    ]
+    return [*classes, ("right", "new", "replaced since")]
 
 
 def _piece(each: Known, faint: bool):
-    figure = each.condition
-    return piece_of(each.member, state=figure, badge=figure, title=each.in_words(), faint=faint)
+    """What was replaced since it was found bad is drawn as new; its finding stays to be read."""
+    state, badge = ("right", "new") if each.fitted_on else (each.condition, each.condition)
+    return piece_of(each.member, state=state, badge=badge, title=each.in_words(), faint=faint)
 
 
 def _listed(kept: list[Known]) -> list[tuple[str, tuple[str, ...]]]:
+    standing = [each for each in kept if not each.fitted_on]
     return [
-        (
-            CLASSES[state].upper(),
-            tuple(each.member.mark for each in kept if each.condition == state),
-        )
+        (CLASSES[state].upper(), tuple(e.member.mark for e in standing if e.condition == state))
         for state in STAND_OUT
     ]
 

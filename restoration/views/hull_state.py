@@ -1,10 +1,12 @@
 """What is known of every member of a vessel, gathered in a few queries for the hull sheet."""
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from restoration.calc import grading
 from restoration.drawings.hull.pieces import Piece
 from restoration.models import Finding, FindingCause, Member, Survey, Vessel
+from restoration.views.replaced import fitted_days
 
 REPLACEMENTS = {
     "to_replace": "to replace, not yet specified",
@@ -17,11 +19,15 @@ REPLACEMENTS = {
 
 @dataclass
 class Known:
-    """A member with the finding that stands for it, its causes, and how far it is replaced."""
+    """A member with the finding that stands for it, its causes, and how far it is replaced.
+
+    fitted_on: the day of its replacement, if that was on or after the survey that found it so.
+    """
 
     member: Member
     finding: Finding | None = None
     causes: list[str] = field(default_factory=list)
+    fitted_on: date | None = None
 
     @property
     def condition(self) -> str:
@@ -39,11 +45,15 @@ class Known:
         replace = self.finding is not None and self.finding.measure == 3
         return "to_replace" if replace else "none"
 
-    def in_words(self) -> str:
-        member = self.member
-        side = {"P": ", port", "S": ", starboard"}.get(member.side, "")
+    def words(self) -> str:
+        side = {"P": ", port", "S": ", starboard"}.get(self.member.side, "")
         replaced = "" if self.replacement == "none" else f"; {REPLACEMENTS[self.replacement]}"
-        return f"{member.mark}, {member.term()}{side}: {in_words(self.condition)}{replaced}"
+        if self.fitted_on:
+            replaced = f"; replaced {self.fitted_on:%-d %B %Y}"
+        return f"{self.member.term()}{side}: {in_words(self.condition)}{replaced}"
+
+    def in_words(self) -> str:
+        return f"{self.member.mark}, {self.words()}"
 
 
 def in_words(condition: str) -> str:
@@ -60,9 +70,13 @@ def known_of(vessel: Vessel, survey: Survey | None = None) -> list[Known]:
     findings = Finding.objects.filter(member__vessel=vessel)
     if survey is not None:
         findings = findings.filter(survey=survey)
-    for finding in findings.newest_first().defer("seen"):
+    for finding in findings.newest_first().select_related("survey").defer("seen"):
         each = known[finding.member_id]
         each.finding = each.finding or finding
+    for member, day in fitted_days(vessel.pk).items():
+        each = known[member]
+        if each.finding and day >= each.finding.survey.surveyed_on:
+            each.fitted_on = day
     by_finding = {each.finding.pk: each for each in known.values() if each.finding}
     causes = FindingCause.objects.filter(finding__in=findings.order_by().values("pk"))
     for cause in causes.only("finding_id", "cause"):
@@ -85,8 +99,3 @@ def piece_of(member: Member, **more) -> Piece:
         href=member.get_absolute_url(),
         **more,
     )
-
-
-def highest_station(members) -> float | None:
-    ends = [end for m in members for end in (m.station_from, m.station_to) if end is not None]
-    return max(ends, default=None)

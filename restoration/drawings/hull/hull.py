@@ -15,7 +15,8 @@ DRAWN_SIDED = {
 DRAWN_MOULDED = {
     "keel": 180, "stem": 150, "stem_foot": 170, "apron": 90, "horn_timber": 130, "stern_post": 160,
     "deadwood": 200, "floor_timber": 130, "keelson": 150, "hog": 60, "false_keel": 60,
-    "worm_shoe": 30, "deck_beam": 65, "hanging_knee": 180, "stem_knee": 150, "stern_knee": 160,
+    "worm_shoe": 30, "deck_beam": 65, "hanging_knee": 180,
+    "bilge_stringer": 60, "clamp": 80, "shelf": 50, "stem_knee": 150, "stern_knee": 160,
 }  # fmt: skip
 STRAKES = ("garboard", "broad_strake", "planking", "binder", "sheer_strake")
 LEAST_BALLAST = 0.3

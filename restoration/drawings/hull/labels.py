@@ -44,25 +44,29 @@ def _with_room(wanted: Sequence[Wanted]) -> Sequence[Wanted]:
         return wanted
     reach = max(each.at[0] for each in wanted) - min(each.at[0] for each in wanted)
     most = max(int(reach / APART * 1.12), 4)
-    if len(wanted) <= most:
+    worst = [each for each in wanted if each.piece.state in BOXED]
+    rest = [each for each in wanted if each.piece.state not in BOXED]
+    if len(wanted) <= most or not rest:
         return wanted
-    return sorted(wanted, key=lambda each: each.piece.state not in BOXED)[:most]
+    every = -(-len(rest) // max(most - len(worst), 1))
+    return [*worst, *rest[::every]]
 
 
 def _apart(places: Sequence[float]) -> list[float]:
-    """Moved apart until none touches the next, each group about where it was."""
-    found = list(places)
-    for _ in range(40):
-        still = True
-        for number in range(len(found) - 1):
-            lack = APART - (found[number + 1] - found[number])
-            if lack > 0.01:
-                found[number] -= lack / 2
-                found[number + 1] += lack / 2
-                still = False
-        if still:
-            break
-    return found
+    """Moved apart until none touches the next, each as near as may be to where it was.
+
+    Places less their share of the row must not fall: where they do, neighbours take their mean
+    (isotonic regression by pooling neighbours).
+    """
+    pools: list[tuple[float, int]] = []
+    for number, place in enumerate(places):
+        total, count = place - number * APART, 1
+        while pools and pools[-1][0] / pools[-1][1] > total / count:
+            before, more = pools.pop()
+            total, count = total + before, count + more
+        pools.append((total, count))
+    levels = [total / count for total, count in pools for _ in range(count)]
+    return [level + number * APART for number, level in enumerate(levels)]
 
 
 def _upright(each: Wanted, x: float, line: float, way: int) -> tuple[Mark, ...]:

@@ -18,7 +18,7 @@ from restoration.drawings.hull.views import Rows, View, drawn_in, members
 
 WIDTH, HEIGHT = 420.0, 297.0
 LEFT, RIGHT, TOP, FOOT = 20.0, 410.0, 10.0, 287.0
-BLOCK = 42.0
+BLOCK = 40.0
 LEAST = 1.15
 """On paper, mm: no member is drawn thinner."""
 ROW = 13.0

@@ -52,8 +52,8 @@ def _heading(text: str, x: float, top: float) -> Words:
 
 
 def _legend(title: Title, x: float, top: float) -> list[Mark]:
-    found: list[Mark] = [_heading("CONDITION" if title.legend else "", x, top)]
-    step = min(34.0 / max(len(title.legend), 1), 5.6)
+    found: list[Mark] = [_heading("KEY", x, top)]
+    step = min(32.5 / max(len(title.legend), 1), 5.4)
     for number, (state, figure, words, count) in enumerate(title.legend):
         y = top + 6.6 + number * step
         tall = step - 1.0
@@ -114,11 +114,11 @@ def _title(title: Title, scale: float, box: tuple[float, float, float, float]) -
     found: list[Mark] = [
         Words(x, top + 8.4, title.name, size, tone="name"),
         Words(right - 3, top + 8.4, title.code, 4.2, "end", tone="mark"),
-        Words(x, top + 13.2, title.heading, 2.7, tone="caption"),
-        Line(((left, top + 15.6), (right, top + 15.6)), "rule"),
+        Words(x, top + 12.7, title.heading, 2.7, tone="caption"),
+        Line(((left, top + 14.6), (right, top + 14.6)), "rule"),
     ]
-    found += _particulars(title, (left, top + 15.6, right, top + 25.6))
-    return [*found, *_scale(title, scale, (left, top + 25.6, right, foot))]
+    found += _particulars(title, (left, top + 14.6, right, top + 24))
+    return [*found, *_scale(title, scale, (left, top + 24, right, foot))]
 
 
 def _particulars(title: Title, box: tuple[float, float, float, float]) -> list[Mark]:
@@ -141,10 +141,10 @@ def _scale(title: Title, scale: float, box: tuple[float, float, float, float]) -
     to_the_foot = f" ({TO_THE_FOOT[int(scale)]} to the foot)" if scale in TO_THE_FOOT else ""
     said = f"Scale 1:{scale:g}{to_the_foot} along her length, on A3"
     return [
-        Words(left + 3, top + 4.4, said, 2.3),
-        *_scale_bar(title, scale, left + 3, top + 7.4),
-        Words(left + 3, top + 15, title.yard, 2.1, tone="soft"),
-        Words(right - 3, top + 15, f"Drawn {title.drawn_on}", 2.1, "end", tone="soft"),
+        Words(left + 3, top + 3.8, said, 2.3),
+        *_scale_bar(title, scale, left + 3, top + 6),
+        Words(left + 3, top + 14.2, title.yard, 2.1, tone="soft"),
+        Words(right - 3, top + 14.2, f"Drawn {title.drawn_on}", 2.1, "end", tone="soft"),
     ]
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from restoration.calc.curves import Point
 from restoration.drawings.hull import labels, plans, profile
@@ -23,6 +24,7 @@ ROWS_OUTSIDE = {
 SHAPES: Mapping[str, Mapping[str, profile.Shape]] = {
     "profile": profile.SHAPES, "deck": plans.DECK, "bottom": plans.BOTTOM,
 }  # fmt: skip
+UPRIGHT = frozenset({*FRAMES, "floor_timber"})
 LABELLED_IN_DECK = ("deck_beam", "beam_end")
 
 
@@ -130,6 +132,7 @@ def _marks(
     outside = ROWS_OUTSIDE.get(view.name, frozenset())
     up = ROWS_ABOVE.get(view.name, outside if rows.above else frozenset())
     down = ROWS_BELOW.get(view.name, outside if rows.below else frozenset())
+    gaps = _gaps(drawn)
     for each in drawn:
         piece = each.placed.piece
         if piece.faint:
@@ -139,7 +142,7 @@ def _marks(
         elif each.placed.kind in down:
             below.append(labels.Wanted(piece, _end(each.outline, top=False)))
         else:
-            rest.append(labels.Wanted(piece, _middle(each.outline)))
+            rest.append(labels.Wanted(piece, _middle(each.outline, gaps)))
     found: dict[str, tuple[Mark, ...]] = {}
     if rows.above is not None:
         found |= labels.row(above, rows.above, up=True)
@@ -154,13 +157,24 @@ def _end(outline: Sequence[Point], top: bool) -> Point:
     return middle, min(heights) if top else max(heights)
 
 
-def _middle(outline: Sequence[Point]) -> Point:
-    """A point on the member: half way along it, between its two edges."""
+def _gaps(drawn: Sequence[Drawn]) -> list[float]:
+    """Half way between each two frames or floors: there a mark on a strake is clear of them."""
+    stand = {round(_end(each.outline, True)[0], 1) for each in drawn if each.placed.kind in UPRIGHT}
+    return [(one + other) / 2 for one, other in pairwise(sorted(stand)) if other - one > 2]
+
+
+def _middle(outline: Sequence[Point], gaps: Sequence[float]) -> Point:
+    """A point on the member: about half way along it, clear of frames, between its two edges."""
     if len(outline) <= 4:
         return (
             sum(x for x, _ in outline) / len(outline),
             sum(y for _, y in outline) / len(outline),
         )
-    half = len(outline) // 4
+    edge = outline[: len(outline) // 2]
+    middle = (edge[0][0] + edge[-1][0]) / 2
+    reach = abs(edge[-1][0] - edge[0][0])
+    clear = min(gaps, key=lambda at: abs(at - middle), default=middle)
+    aim = clear if abs(clear - middle) < reach / 5 else middle
+    half = min(range(len(edge)), key=lambda number: abs(edge[number][0] - aim))
     (x0, y0), (x1, y1) = outline[half], outline[-1 - half]
     return (x0 + x1) / 2, (y0 + y1) / 2
