@@ -35,6 +35,8 @@ def addresses() -> dict[str, str]:
         "Home": "/",
         "Vessels": "/vessels/",
         "Vessel": hare.get_absolute_url(),
+        "Hull sheet": f"/vessels/{hare.pk}/hull/",
+        "Between surveys": f"/vessels/{hare.pk}/between-surveys/",
         "Member": floor.get_absolute_url(),
         "Surveys": "/surveys/",
         "Survey, the round": survey.get_absolute_url(),
