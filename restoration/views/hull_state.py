@@ -70,12 +70,14 @@ def known_of(vessel: Vessel, survey: Survey | None = None) -> list[Known]:
     findings = Finding.objects.filter(member__vessel=vessel)
     if survey is not None:
         findings = findings.filter(survey=survey)
-    for finding in findings.newest_first().select_related("survey").defer("seen"):
+    days = dict(vessel.surveys.order_by().values_list("pk", "surveyed_on"))
+    standing = findings.newest_first().only("survey", "member", "condition", "measure")
+    for finding in standing:
         each = known[finding.member_id]
         each.finding = each.finding or finding
     for member, day in fitted_days(vessel.pk).items():
         each = known[member]
-        if each.finding and day >= each.finding.survey.surveyed_on:
+        if each.finding and day >= days[each.finding.survey_id]:
             each.fitted_on = day
     by_finding = {each.finding.pk: each for each in known.values() if each.finding}
     causes = FindingCause.objects.filter(finding__in=findings.order_by().values("pk"))

@@ -12,7 +12,7 @@ from restoration.calc.lines import Lines
 
 Outline = tuple[Point, ...]
 Height = Callable[[float], float]
-STEPS = 96
+STEPS = 72
 
 
 @dataclass(frozen=True)

@@ -46,11 +46,8 @@ def _lines(outline: Sequence[Point], family: Family) -> list[tuple[Point, Point]
     found = []
     for line, places in cuts.items():
         places.sort()
+        x, y = line * step * across, line * step * down
         for start, end in zip(places[::2], places[1::2], strict=False):
-            found.append(tuple(_point(line * step, at, family) for at in (start, end)))
+            one = (x - start * down, y + start * across)
+            found.append((one, (x - end * down, y + end * across)))
     return found
-
-
-def _point(counted: float, along: float, family: Family) -> Point:
-    across, down, _ = family
-    return counted * across - along * down, counted * down + along * across

@@ -32,7 +32,7 @@ def _mark(mark: Mark) -> str:
     if isinstance(mark, Area):
         return f'<path class="t-{mark.tone}" d="{_path(mark.points)}z"/>'
     if isinstance(mark, Hatch):
-        drawn = "".join(_path(segment) for segment in mark.segments)
+        drawn = "".join([_segment(*ends) for ends in mark.segments])
         return f'<path class="h-{mark.state}" d="{drawn}"/>'
     if isinstance(mark, Line):
         return f'<path class="l-{mark.tone}" d="{_path(mark.points)}"/>'
@@ -53,8 +53,12 @@ def _words(words: Words) -> str:
 
 
 def _path(points: Iterable[Point]) -> str:
-    return "M" + "L".join(f"{_figure(x)} {_figure(y)}" for x, y in points)
+    return "M" + "L".join([f"{x:.2f} {y:.2f}" for x, y in points])
+
+
+def _segment(one: Point, other: Point) -> str:
+    return f"M{one[0]:.2f} {one[1]:.2f}L{other[0]:.2f} {other[1]:.2f}"
 
 
 def _figure(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+    return f"{value:.2f}"
