@@ -99,7 +99,7 @@ def photographs_compare(request, member_id):
 def _by_survey(member: Member) -> list[tuple]:
     """(survey, its photographs of the member), the newest survey first."""
     found = Photograph.objects.filter(finding__member=member).order_by(
-        "-finding__survey__surveyed_on", "-finding__survey", "finding", "position", "pk"
+        "-finding__survey__surveyed_on", "-finding__survey_id", "finding_id", "position", "pk"
     )
     found = found.select_related("finding__survey").prefetch_related("marks")
     groups = groupby(with_overlays(found), key=lambda photograph: photograph.finding.survey)
