@@ -8,13 +8,13 @@ from hypothesis import strategies as st
 
 from tests.sawing.judge import Unlawful, judge
 from tests.sawing.making_requests import requests
-from timber_stock.sawing.judge_layout import judge_layout
+from timber_stock.sawing.judge_layout import judge_layout, only_lawful
 from timber_stock.sawing.plan import describe, make_plan, tidy
 from timber_stock.sawing.read_request import parse_request
 from timber_stock.sawing.search import Allowance, search
 
 CASES = sorted((Path(__file__).parents[2] / "fixtures" / "sawing").glob("case-*.json"))
-FEW = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def case(path):
@@ -118,3 +118,26 @@ def test_a_log_cut_in_two_at_a_fixed_roll_is_crosscut_first():
     for plan in in_two:
         bucking = [cut for cut in plan["cuts"] if cut["piece"] == "log"]
         assert [cut["at_mm"] for cut in bucking] == [b["to_mm"] for b in plan["bolts"][:-1]]
+
+
+@FEW
+@given(requests(), st.integers(0, 1000), st.sampled_from([0.0, 4.0]))
+def test_the_search_itself_places_nothing_that_must_be_taken_out_again(asked, seed, margin_mm):
+    request = parse_request(asked).with_settings(margin_mm=margin_mm)
+    layout = search(request, Allowance(steps=40), seed).layout
+    assert only_lawful(request, layout) == layout
+
+
+@FEW
+@given(requests())
+def test_knots_keep_their_margin_too(asked):
+    asked["log"]["knots"] = [
+        {"from_butt_mm": 900.0, "clock_deg": 20, "half_angle_deg": 9.0},
+        {"from_butt_mm": 1800.0, "clock_deg": 200, "half_angle_deg": 12.0},
+    ]
+    for line in asked["wanted"]:
+        line["knot_free"] = [[0, 1]]
+    request = parse_request(asked).with_settings(margin_mm=5.0)
+    plan = make_plan(request, Allowance(steps=20))
+    judge(asked, plan)
+    assert judge_layout(request, search(request, Allowance(steps=20)).layout).lawful

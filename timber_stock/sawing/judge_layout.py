@@ -129,6 +129,11 @@ def _bolt_faults(request: Request, bolt: Bolt) -> list[str]:
     return []
 
 
+def lie_apart(found: list[Box], gaps: tuple[float, float, float]) -> bool:
+    """Whether every two boxes have a kerf between them one way or another."""
+    return not any(_touch(a, b, gaps) for a, b in combinations(found, 2))
+
+
 def _touch(a: Box, b: Box, gaps: tuple[float, float, float]) -> bool:
     return all(
         p[0] < q[1] + gap - HAIR and q[0] < p[1] + gap - HAIR

@@ -53,7 +53,12 @@ def log_numbers(request: Request) -> list[float]:
 
 
 def knot_numbers(request: Request) -> list[float]:
-    return [n for k in request.log.knots for n in (k.from_butt_mm, k.clock_deg, k.half_angle_deg)]
+    grown = request.settings.margin_mm + HAIR_MM
+    return [
+        number
+        for k in request.log.knots
+        for number in (k.from_butt_mm, k.clock_deg, k.half_angle_deg, grown)
+    ]
 
 
 def rot_numbers(request: Request) -> list[float]:
@@ -61,7 +66,10 @@ def rot_numbers(request: Request) -> list[float]:
     return [
         number
         for r in request.log.rot
-        for number in (r.x_mm, r.y_mm, r.radius_mm + grown, r.from_mm, r.to_mm)
+        for number in (
+            *(r.x_mm, r.y_mm, r.radius_mm + grown),
+            *(r.from_mm - grown, r.to_mm + grown),
+        )
     ]
 
 
@@ -78,7 +86,7 @@ def stock(request: Request) -> Stock:
         sapwood=n[9],
         kerf=n[10],
         crosscut=n[11],
-        knots=tuple(tuple(knots[i : i + 3]) for i in range(0, len(knots), 3)),
+        knots=tuple(tuple(knots[i : i + 4]) for i in range(0, len(knots), 4)),
         rots=tuple(tuple(rots[i : i + 5]) for i in range(0, len(rots), 5)),
         kinds=tuple(_kind(timber, request) for timber in request.wanted),
         turn_cost=request.settings.turn_cost_mm3,

@@ -206,17 +206,42 @@ def _defect_holes(
 
 
 def _knot_hole(knot: tuple[float, ...], dz: float, y: float, w: float, h: float) -> list[Span]:
-    """The cone as balls along its axis, each taken a little large for what lies between them."""
-    p0, q0, out_p, out_q, _, spread, reach = knot
+    p0, q0, out_p, out_q, _, spread, reach, grown = knot
     low, high = INFINITE, -INFINITE
-    for i in range(49):
-        s = reach * i / 48
-        radius, d = s * spread, gap_to(q0 + out_q * s, y, y + h)
-        r = radius * radius - dz * dz - d * d
-        r += 1.0 + 0.02 * s
-        if r < 0:
+    for s in _knot_places(knot, dz, y, h):
+        if s < 0 or s > reach:
             continue
-        r = math.sqrt(r) + 0.3
+        ball, d = s * spread + grown, gap_to(q0 + out_q * s, y, y + h)
+        r = ball * ball - dz * dz - d * d
+        if r < -1e-6:
+            continue
+        r = math.sqrt(r) if r > 0 else 0.0
         p = p0 + out_p * s
         low, high = min(low, p - r - w), max(high, p + r)
     return [(low, high)] if low < INFINITE else []
+
+
+def _knot_places(knot: tuple[float, ...], dz: float, y: float, h: float) -> list[float]:
+    """Where along a knot's axis the ends of its hole can lie.
+
+    The knot is the union of balls about s along the axis, of radius s sin(half angle) and a margin.
+    Such a ball meets the row at p(s) -+ sqrt(A s^2 + 2 B s + C), in three pieces as the axis lies
+    below, beside or above the section; each piece ends, or turns, at a root of a quadratic.
+    """
+    _, q0, out_p, out_q, _, spread, reach, grown = knot
+    places = [0.0, reach]
+    for slope, off in ((out_q, y - q0), (0.0, 0.0), (out_q, y + h - q0)):
+        a, b = spread * spread - slope * slope, spread * grown + slope * off
+        c = grown * grown - dz * dz - off * off
+        if abs(slope) > 1e-12:
+            places.append(off / slope)
+        if abs(a) < 1e-12:
+            if abs(b) > 1e-12:
+                places.append(-0.5 * c / b)
+            continue
+        d, e = b * b - a * c, out_p * out_p - a
+        roots = [math.sqrt(d)] if d >= 0 else []
+        if e != 0 and d / e >= 0:
+            roots.append(abs(out_p) * math.sqrt(d / e))
+        places += [(sign * root - b) / a for root in roots for sign in (1.0, -1.0)]
+    return places

@@ -95,10 +95,10 @@ def _frame(
         x, y = c * rx - s * ry, s * rx + c * ry
         frame.rots.append((y, x, radius, start, end) if swap else (x, y, radius, start, end))
     reach = 2 * (stock.a[0] + stock.b[0] + stock.a[1] + stock.b[1]) * 0.5
-    for z, clock, half in stock.knots:
+    for z, clock, half, grown in stock.knots:
         t, angle = z / stock.length, (clock + roll) * math.pi / 180
         at = (p[0] + (p[1] - p[0]) * t, q[0] + (q[1] - q[0]) * t)
         dx, dy = math.cos(angle), math.sin(angle)
         out = (dy, dx) if swap else (dx, dy)
-        frame.knots.append((*at, *out, z, math.sin(half * math.pi / 180), reach))
+        frame.knots.append((*at, *out, z, math.sin(half * math.pi / 180), reach, grown))
     return frame

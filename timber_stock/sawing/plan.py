@@ -15,6 +15,7 @@ from timber_stock.sawing.log_solid import RolledLog, log_volume_mm3
 from timber_stock.sawing.refusals import refusals
 from timber_stock.sawing.request import Request, Wanted
 from timber_stock.sawing.search import Allowance, Found, Progress, Stop, search
+from timber_stock.sawing.settle import settled
 
 REASONS_SHARE = 0.1  # of the seconds allowed, kept for saying why things were refused
 REASONS_LEAST_S = 0.3
@@ -50,8 +51,9 @@ def make_plan(
 
 
 def tidy(request: Request, layout: Layout) -> Layout:
-    """Bolts in order along the log, with only what is lawful; empty bolts stay as wood left."""
-    return tuple(sorted(only_lawful(request, layout), key=lambda bolt: bolt.from_mm))
+    """Bolts in order along the log, with only what is lawful, drawn to the bolts' ends."""
+    in_order = sorted(only_lawful(request, layout), key=lambda bolt: bolt.from_mm)
+    return settled(request, tuple(in_order))
 
 
 def describe(

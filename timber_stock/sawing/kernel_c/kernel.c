@@ -21,7 +21,7 @@ Job *job_new(const double *log_, const double *knots, int n_knots, const double 
     }
     j->sap = log_[9]; j->kerf = log_[10]; j->crosscut = log_[11];
     j->knots = n_knots; j->rots = n_rots; j->types = n_types;
-    memcpy(j->knot, knots, sizeof(double) * 3 * n_knots);
+    memcpy(j->knot, knots, sizeof(double) * 4 * n_knots);
     memcpy(j->rot, rots, sizeof(double) * 5 * n_rots);
     j->type = calloc(n_types + 1, sizeof(Type));
     for (int i = 0; i < n_types; i++) {

@@ -75,18 +75,37 @@ static int near_keep(double k, const double *pp, const double *qq, double y, dou
     return (below == 2 || above == 2) && s->lo <= s->hi;
 }
 
-static double ball_reach(const Knot *k, double s, double dz, double y, double h) {
-    double r = s * k->sina, d = gap_to(k->q0 + k->dirq * s, y, y + h);
-    return r * r - dz * dz - d * d;
+/* The knot is the union of balls about s along its axis, of radius s sin(half angle) and a margin.
+   Where such a ball meets the row is p(s) -+ sqrt(A s^2 + 2 B s + C), in three pieces as the axis
+   lies below, beside or above the section; the ends of the hole lie at one of these places. */
+static int knot_places(const Knot *k, double dz, double y, double h, double *s) {
+    int n = 2;
+    s[0] = 0; s[1] = k->reach;
+    for (int piece = 0; piece < 3; piece++) {
+        double slope = piece == 1 ? 0 : k->dirq, off = piece == 1 ? 0 : (piece ? y + h : y) - k->q0;
+        double A = k->sina * k->sina - slope * slope, B = k->sina * k->grown + slope * off;
+        double C = k->grown * k->grown - dz * dz - off * off;
+        if (piece != 1 && fabs(slope) > 1e-12) s[n++] = off / slope;
+        if (fabs(A) < 1e-12) { if (fabs(B) > 1e-12) s[n++] = -0.5 * C / B; continue; }
+        double D = B * B - A * C, E = k->dirp * k->dirp - A;
+        if (D >= 0) { s[n++] = (sqrt(D) - B) / A; s[n++] = (-sqrt(D) - B) / A; }
+        if (E != 0 && D / E >= 0) {
+            double m = fabs(k->dirp) * sqrt(D / E);
+            s[n++] = (m - B) / A; s[n++] = (-m - B) / A;
+        }
+    }
+    return n;
 }
 static int knot_hole(const Knot *k, double dz, double y, double w, double h, Span *hole) {
-    int found = 0;
-    for (int i = 0; i <= 48; i++) {
-        double s = k->reach * i / 48, r = ball_reach(k, s, dz, y, h);
-        r += 1.0 + 0.02 * s;                 /* a little over, for what lies between stations */
-        if (r < 0) continue;
-        r = sqrt(r) + 0.3;
-        double p = k->p0 + k->dirp * s;
+    double s[20];
+    int found = 0, n = knot_places(k, dz, y, h, s);
+    for (int i = 0; i < n; i++) {
+        if (s[i] < 0 || s[i] > k->reach) continue;
+        double b = s[i] * k->sina + k->grown, d = gap_to(k->q0 + k->dirq * s[i], y, y + h);
+        double r = b * b - dz * dz - d * d;
+        if (r < -1e-6) continue;
+        r = r > 0 ? sqrt(r) : 0;
+        double p = k->p0 + k->dirp * s[i];
         if (!found || p - r - w < hole->lo) hole->lo = p - r - w;
         if (!found || p + r > hole->hi) hole->hi = p + r;
         found = 1;

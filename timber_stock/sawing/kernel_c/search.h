@@ -18,12 +18,12 @@ static void set_roll(Job *j, Bolt *bolt, double roll) {
             f->rot[i] = (Rot){swap ? y : x, swap ? x : y, r[2], r[3], r[4]};
         }
         for (int i = 0; i < j->knots; i++) {
-            const double *k = &j->knot[3 * i];
+            const double *k = &j->knot[4 * i];
             double t = k[0] / j->length, a = (k[1] + roll) * M_PI / 180;
             double p = f->p[0] + (f->p[1] - f->p[0]) * t, q = f->q[0] + (f->q[1] - f->q[0]) * t;
             double dx = cos(a), dy = sin(a), reach = 2 * (j->a[0] + j->b[0] + j->a[1] + j->b[1]);
             f->knot[i] = (Knot){p, q, swap ? dy : dx, swap ? dx : dy, k[0], sin(k[2] * M_PI / 180),
-                                reach * 0.5};
+                                reach * 0.5, k[3]};
         }
     }
 }

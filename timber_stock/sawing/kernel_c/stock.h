@@ -27,7 +27,7 @@ typedef struct {
     double part[2 * MAX_PART];
 } Type;
 
-typedef struct { double p0, q0, dirp, dirq, z, sina, reach; } Knot; /* p along the row, q across */
+typedef struct { double p0, q0, dirp, dirq, z, sina, reach, grown; } Knot; /* p along, q across */
 typedef struct { double p, q, r, from, to; } Rot;
 
 typedef struct {                             /* the log seen along one saw axis */
@@ -53,7 +53,7 @@ typedef struct {
 typedef struct {
     double length, a[2], b[2], pith[4], sap, kerf, crosscut;
     int knots, rots, types;
-    double knot[3 * MAX_KNOT], rot[5 * MAX_ROT];
+    double knot[4 * MAX_KNOT], rot[5 * MAX_ROT];
     Type *type;
     double reach;                            /* the greatest half diameter */
     double turn_cost; int most_turns, quartered;
