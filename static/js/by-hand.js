@@ -63,8 +63,8 @@ if (!drawing.classList.contains("fixed")) {
     if (!held) return;
     const now = place(event);
     if (held.key) {
-      field(`x_mm-${held.key}`).value = (held.x + now.x - held.start.x).toFixed(1);
-      field(`y_mm-${held.key}`).value = (held.y + now.y - held.start.y).toFixed(1);
+      field(`x_mm-${held.key}`).value = (held.x + now.x - held.start.x).toFixed(3);
+      field(`y_mm-${held.key}`).value = (held.y + now.y - held.start.y).toFixed(3);
     } else {
       const turned = ((Math.atan2(now.y, now.x) - held.angle) * 180) / Math.PI;
       held.roll.value = ((((held.from + turned) % 360) + 360) % 360).toFixed(1);

@@ -138,6 +138,9 @@ def test_what_is_left_after_some_cuts_is_planned_again_inside_its_sawn_faces(pla
     ]
     left = still_wanted(request, names)
     rest = rest_of_log(left, layout, told[-1].after)
+    done = [part.sawn for part in told[-1].after if part.freed]
+    assert done
+    assert not {(b.faces[:2], b.faces[2:], (b.from_mm, b.to_mm)) for b in rest} & {*done}
     again = plan_from(left, rest, 0.4, lambda: False, lambda share, best: None)
     placed = parse_layout(left, again["bolts"])
     for bolt in placed:

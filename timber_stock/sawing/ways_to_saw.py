@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from timber_stock.sawing.bound import bound_mm3
 from timber_stock.sawing.cut_order import turns
-from timber_stock.sawing.layout import Layout, counts, worth_mm3
+from timber_stock.sawing.layout import Bolt, Layout, counts, worth_mm3
 from timber_stock.sawing.log_solid import log_volume_mm3
 from timber_stock.sawing.plan import describe, tidy
 from timber_stock.sawing.read_layout import layout_data
@@ -61,14 +61,32 @@ def plan_beside_ways(
 def plan_from(
     request: Request, start: Layout, seconds: float, stop: Stop, told: Told, seed: int = 1
 ) -> dict[str, Any]:
-    """The best plan that keeps the bolts of `start` and every pinned timber in it; JSON-ready."""
-    found = search(request, Allowance(seconds=seconds), seed, start=start, stop=stop, progress=told)
-    return kept_as(request, found.layout, seconds) | {"search": _notes(found, seed)}
+    """The best plan that keeps the bolts of `start` and every pinned timber in it; JSON-ready.
+
+    A bolt with something pinned in it keeps its roll too: the pin was set for the rings as they
+    ran there. ValueError should a pinned timber be lost all the same.
+    """
+    held = tuple(replace(b, roll_settled=b.roll_settled or _is_pinned(b)) for b in start)
+    found = search(request, Allowance(seconds=seconds), seed, start=held, stop=stop, progress=told)
+    free = tuple(
+        replace(b, roll_settled=s.roll_settled) for b, s in zip(found.layout, start, strict=True)
+    )
+    layout = tidy(request, free)
+    if sum(map(_pins, layout)) < sum(map(_pins, start)):
+        raise ValueError("A pinned timber stands at the very edge of a limit: draw it in a little.")
+    return kept_as(request, layout, seconds) | {"search": _notes(found, seed)}
+
+
+def _pins(bolt: Bolt) -> int:
+    return sum(timber.pinned for timber in bolt.timbers)
+
+
+def _is_pinned(bolt: Bolt) -> bool:
+    return _pins(bolt) > 0
 
 
 def kept_as(request: Request, layout: Layout, seconds: float = 1.0) -> dict[str, Any]:
-    """A layout written down as a plan, as it stands."""
-    layout = tidy(request, layout)
+    """A lawful layout written down as a plan, as it stands."""
     plan = _written(request, layout, seconds)
     if any(bolt.roll_settled for bolt in layout):
         plan["refused"] = rest_refused(request, layout)
