@@ -3,6 +3,7 @@ from django.core.exceptions import ValidationError
 
 from restoration.calc.hull_particulars import Particulars, hull_kinds, lines_from
 from restoration.calc.lines import CURVES, Lines
+from restoration.forms.repeated_members import ROUNDED_TO_MM
 from restoration.models.hull_lines import HullLines
 from timber_stock import measure
 from timber_stock.web.fields import LengthField, format_for
@@ -99,12 +100,14 @@ class HullLinesForm(TradeModelForm):
                 found.setdefault(curve, []).append(names)
                 moved = self.instance.moves.get(curve, {}).get(str(index), ("", ""))
                 for name, now, to in zip(names, place, moved, strict=True):
-                    self._add_point(name, index, format_for(now, units), to)
+                    self._add_point(name, index, format_for(_rounded(now, units), units), to)
         return found
 
     def _add_point(self, name: str, index: int, now: str, to) -> None:
         along = name.endswith("along")
-        label = f"Point {index}, {'along' if along else 'to'}"
+        breadth = name.startswith(("deck", "waterline"))
+        what = "along" if along else "half breadth" if breadth else "height"
+        label = f"{index}: {what}"
         field = (LengthField if along else SignedLengthField)(label=label, required=False)
         field.units = self.fields["station_first_mm"].units
         field.widget.attrs["placeholder"] = now
@@ -161,6 +164,11 @@ class HullLinesForm(TradeModelForm):
         if commit:
             kept.save()
         return kept
+
+
+def _rounded(mm: float, units: str) -> float:
+    step = ROUNDED_TO_MM.get(units, 1.0)
+    return round(mm / step) * step
 
 
 def _unmoved(entered: HullLines, hull: str) -> Lines:

@@ -24,7 +24,6 @@ REPLACEMENTS = {
     "fitted": "fitted",
     "none": "no replacement",
 }
-SIZES = {"1": "whole sheet", "2": "closer", "3": "closer still", "4": "closest"}
 SIDES = {"P": "port in profile, starboard in plan", "S": "starboard in profile, port in plan"}
 PARTS = {
     "": "all members",
@@ -45,7 +44,7 @@ class HullSheetForm(forms.Form):
     replacement = forms.ChoiceField(choices=REPLACEMENTS, required=False)
     part = forms.ChoiceField(label="Part of the hull", choices=PARTS, required=False)
     side = forms.ChoiceField(label="Which side where", choices=SIDES, required=False)
-    zoom = forms.ChoiceField(choices=SIZES, required=False, widget=forms.HiddenInput)
+    zoom = forms.CharField(required=False, max_length=1, widget=forms.HiddenInput)
 
     def __init__(self, *args, surveys, **options):
         super().__init__(*args, **options)

@@ -6,6 +6,7 @@ from restoration.calc import between_surveys as calc
 from restoration.forms.between_surveys import BetweenSurveysForm
 from restoration.models import Finding, FindingCause, Member, Survey, Vessel
 from restoration.views.hull_drawing import Shown, draw
+from restoration.views.hull_sizes import size_of, sizes
 from restoration.views.hull_state import in_words, piece_of
 from restoration.views.replaced import fitted_days
 from timber_stock.web.pages import own_units
@@ -62,7 +63,8 @@ def between_surveys(request, vessel_id):
             "later": pair[1],
             "groups": _groups(compared),
             "going_on": [each for each in compared if each.goes_on],
-            **draw(vessel, _shown(compared, *pair), own_units(request)),
+            "sizes": sizes(request),
+            **draw(vessel, _shown(request, compared, *pair), own_units(request)),
         }
     return render(request, "restoration/between_surveys.html", context)
 
@@ -111,7 +113,7 @@ def _groups(compared: list[Compared]) -> list[tuple[str, str, list[Compared]]]:
     ]
 
 
-def _shown(compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
+def _shown(request, compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
     days = " and ".join(f"{survey.surveyed_on:%-d %B %Y}" for survey in (earlier, later))
     listed = [(calc.OUTCOMES[outcome].upper(), _marks(compared, outcome)) for outcome in STAND_OUT]
     going_on = ", ".join(each.member.mark for each in compared if each.goes_on)
@@ -121,6 +123,7 @@ def _shown(compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
         legend=[("" if state == "same" else state, figure, calc.OUTCOMES[state])
                 for state, figure in LEGEND],
         listed=listed,
+        size=size_of(request),
         notes=(f"Rot or corrosion, to check in the next round: {going_on}.",) if going_on else (),
     )  # fmt: skip
 

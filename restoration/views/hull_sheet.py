@@ -1,8 +1,9 @@
 from django.shortcuts import get_object_or_404, render
 
-from restoration.forms.hull_sheet import CLASSES, SIZES, HullSheetForm
+from restoration.forms.hull_sheet import CLASSES, HullSheetForm
 from restoration.models import Vessel
 from restoration.views.hull_drawing import Shown, draw
+from restoration.views.hull_sizes import size_of, sizes
 from restoration.views.hull_state import Known, in_words, known_of, piece_of
 from timber_stock.web.pages import own_units
 
@@ -21,13 +22,13 @@ def hull_sheet(request, vessel_id):
         "count": len(known),
         "kept": kept,
         "filtered": form.is_filtered(),
-        "sizes": _sizes(request, form),
-        **draw(vessel, _shown(form, known, kept), own_units(request)),
+        "sizes": sizes(request, kept[0].member.pk if kept and form.is_filtered() else None),
+        **draw(vessel, _shown(request, form, known, kept), own_units(request)),
     }
     return render(request, "restoration/hull_sheet.html", context)
 
 
-def _shown(form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
+def _shown(request, form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
     keys = {each.member.pk for each in kept}
     survey, filters = form.said("survey"), form.in_words()
     day = f"survey of {survey.surveyed_on:%-d %B %Y}" if survey else "newest findings"
@@ -37,7 +38,7 @@ def _shown(form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
         legend=_legend(),
         listed=_listed(kept),
         near=form.said("side") or "P",
-        size=f"zoom-{form.said('zoom') or '1'}",
+        size=size_of(request),
     )
 
 
@@ -61,14 +62,3 @@ def _listed(kept: list[Known]) -> list[tuple[str, tuple[str, ...]]]:
         (CLASSES[state].upper(), tuple(e.member.mark for e in standing if e.condition == state))
         for state in STAND_OUT
     ]
-
-
-def _sizes(request, form: HullSheetForm) -> list[dict]:
-    """Links that look closer or show the whole, with everything else as it is."""
-    now = form.said("zoom") or "1"
-    found = []
-    for size, words in SIZES.items():
-        asked = request.GET.copy()
-        asked["zoom"] = size
-        found.append({"href": f"?{asked.urlencode()}", "words": words, "now": size == now})
-    return found

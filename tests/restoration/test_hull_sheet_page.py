@@ -122,7 +122,8 @@ def test_an_address_that_says_nonsense_shows_the_whole_sheet(yard, vessel, surve
 def test_looking_closer_needs_no_script_and_keeps_the_filter(yard, vessel, surveyed):
     page = text(yard.get(sheet(vessel, condition="3", zoom="3")))
     assert 'class="hull-sheet zoom-3"' in page
-    assert 'href="?condition=3&amp;zoom=4#drawing"' in page
+    floor = vessel.members.get(mark="F1")
+    assert f'href="?condition=3&amp;zoom=4#m{floor.pk}"' in page
 
 
 def test_a_vessel_without_a_length_says_what_is_needed(yard, vessel):

@@ -19,18 +19,21 @@ def svg(sheet: Sheet, size: str = "") -> str:
 
 
 def _member(member: Member) -> str:
+    """A link; where it is drawn again it is none to whoever tabs or listens."""
     classes = f"m s-{member.state or 'none'}" + (" faint" if member.faint else "")
     inside = "".join(_mark(mark) for mark in member.marks)
     title = f"<title>{escape(member.title)}</title>"
+    name = "" if member.again else f' id="m{escape(member.key)}"'
     if not member.href:
-        return f'<g class="{classes}" data-mark="{escape(member.key)}">{title}{inside}</g>'
+        return f'<g class="{classes}"{name}>{title}{inside}</g>'
     hidden = ' aria-hidden="true" tabindex="-1"' if member.again else ""
-    return f'<a class="{classes}" href="{escape(member.href)}"{hidden}>{title}{inside}</a>'
+    return f'<a class="{classes}"{name} href="{escape(member.href)}"{hidden}>{title}{inside}</a>'
 
 
 def _mark(mark: Mark) -> str:
     if isinstance(mark, Area):
-        return f'<path class="t-{mark.tone}" d="{_path(mark.points)}z"/>'
+        name = ' id="hull-outline"' if mark.tone == "outline" else ""
+        return f'<path class="t-{mark.tone}"{name} d="{_path(mark.points)}z"/>'
     if isinstance(mark, Hatch):
         drawn = "".join([_segment(*ends) for ends in mark.segments])
         return f'<path class="h-{mark.state}" d="{drawn}"/>'
