@@ -40,6 +40,7 @@ def addresses() -> dict[str, str]:
         "Member": floor.get_absolute_url(),
         "Surveys": "/surveys/",
         "Survey, the round": survey.get_absolute_url(),
+        "Round on the phone": f"{survey.get_absolute_url()}offline/",
         "Finding, the form": f"/surveys/{survey.pk}/members/{floor.pk}/",
         "Finding": finding.get_absolute_url(),
         "Replacements": "/replacements/",

@@ -160,6 +160,11 @@ def test_the_round_and_the_list_make_no_more_queries_with_more_members(
         return len(counted)
 
     found(survey, members["F3"])
+    before = Survey.objects.create(
+        vessel=vessel, surveyed_on=date(2019, 1, 1), place="x", lying="shed",
+        surveyor_name="P.", methods="x", not_reached="x", recorded_by=survey.recorded_by,
+    )  # fmt: skip
+    found(before, members["F3"])
     addresses = [survey.get_absolute_url(), reverse("restoration:surveys")]
     few = [queries(address) for address in addresses]
     for n in range(30, 50):
