@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 from django.utils.safestring import mark_safe
 
@@ -48,7 +49,6 @@ def metals_of(member: Member, joints: Sequence[tuple[Joint, Member]], asked: str
         return {"metals": named}
     series = asked if asked in galvanic.series_titles() else _that_holds_most(codes)
     held = [code for code in codes if galvanic.potential(code, series)]
-    couples = galvanic.couples(held, series)
     return {
         "metals": named,
         "series": series,
@@ -56,13 +56,13 @@ def metals_of(member: Member, joints: Sequence[tuple[Joint, Member]], asked: str
         "all_series": galvanic.series_titles(),
         "held": [(galvanic.metals()[code], galvanic.potential(code, series)) for code in held],
         "not_held": [_where_else(code) for code in codes if code not in held],
-        "couples": couples,
+        "couples": [(couple, _elsewhere(couple, series)) for couple in _couples(codes, series)],
         "conflicts": {
             galvanic.metals()[code].name: galvanic.disagreements(code)
             for code in codes
             if galvanic.disagreements(code)
         },
-        "galvanic_svg": _drawn(held, series, couples),
+        "galvanic_svg": _drawn(held, series),
         "galvanic_caution": galvanic.CAUTION,
     }
 
@@ -78,16 +78,39 @@ def _that_holds_most(codes: Sequence[str]) -> str:
     return max(galvanic.series_titles(), key=worth)
 
 
+def _couples(codes: Sequence[str], series: str) -> list[galvanic.Couple]:
+    """Every pair, furthest apart first: in this series, or else in another that holds both.
+
+    No pair is left out because the series shown lacks one of its metals, and none mixes two.
+    """
+    found = []
+    for one, other in combinations(codes, 2):
+        both = [
+            each
+            for each in (series, *galvanic.series_titles())
+            if galvanic.potential(one, each) and galvanic.potential(other, each)
+        ]
+        found += [galvanic.couple(one, other, both[0])] if both else []
+    return sorted(found, key=lambda couple: -couple.greatest_v)
+
+
+def _elsewhere(couple: galvanic.Couple, series: str) -> str:
+    """The title of the series a couple is taken from, "" for the one shown."""
+    own = couple.noble_potential.series
+    return "" if own == series else galvanic.series_titles()[own]
+
+
 def _where_else(code: str) -> str:
     titles = galvanic.series_titles()
     others = "; ".join(titles[series] for series in galvanic.potentials(code))
     return f"{galvanic.metals()[code].name}: {f'in {others}' if others else 'in none held here'}."
 
 
-def _drawn(held: Sequence[str], series: str, couples: Sequence[galvanic.Couple]) -> str:
+def _drawn(held: Sequence[str], series: str) -> str:
     if not held:
         return ""
     bars = [(galvanic.metals()[code].name, galvanic.potential(code, series)) for code in held]
     bars.sort(key=lambda bar: -bar[1].middle_v)
     said = "; ".join(f"{name} {p.less_noble_v:+.2f} to {p.more_noble_v:+.2f} V" for name, p in bars)
+    couples = galvanic.couples(held, series)
     return mark_safe(galvanic_scale_svg(bars, couples[0] if couples else None, said))

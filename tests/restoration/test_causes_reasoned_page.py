@@ -156,7 +156,19 @@ def test_metals_that_meet_are_drawn_in_a_named_series_with_what_to_beware_of(sur
 def test_a_series_that_does_not_hold_a_metal_says_which_does(surveyor, floor, join):
     join("K", "silicon bronze", "galvanised steel")
     page = surveyor.get(floor.get_absolute_url(), {"series": "ACA"}).content.decode()
-    assert "This series gives no value for: Galvanised steel: in " in page
+    assert "The series shown gives no value for: Galvanised steel: in " in page
+    assert "Galvanised steel is the less noble" in page  # from a series that holds both
+    assert "Not in the series shown, but in: " in page
+
+
+def test_the_series_that_holds_most_of_the_metals_is_shown_and_no_couple_is_left_out(
+    surveyor, floor, join
+):
+    join("K", "silicon bronze", "copper", "galvanised steel", material="cast lead")
+    page = surveyor.get(floor.get_absolute_url()).content.decode()
+    assert "The series shown gives no value for: Galvanised steel" in page
+    assert "Silicon bronze with Galvanised steel" in page
+    assert "Lead with Silicon bronze" in page
 
 
 def test_a_metal_that_may_be_several_is_not_placed(surveyor, floor, join):

@@ -89,6 +89,12 @@ def test_a_sample_that_cannot_be_is_refused_and_keeps_what_was_typed(send, chang
     assert not FasteningSample.objects.exists()
 
 
+def test_how_many_is_not_promised_of_more_than_there_are(send):
+    answer = send(step="count", count="61")
+    assert answer.status_code == 422
+    assert "61 cannot be drawn from a group of 60." in answer.content.decode()
+
+
 def test_without_stations_the_lot_is_drawn_from_the_whole_group(send):
     assert send(stations="", count="7", seed="").status_code == 302
     kept = FasteningSample.objects.get()
