@@ -21,9 +21,9 @@ from timber_stock.sawing.layout import Layout
 from timber_stock.sawing.request import Request
 
 LANES = 2
-CHUNK_STEPS = 50.0
+CHUNK_STEPS = 10.0
 HEAT = 0.02  # share of the best worth that may be given up for a while, cooling to nothing
-TRIAL_STEPS = 50.0
+TRIAL_STEPS = 10.0
 TRIAL_SHARE = 0.04  # of the seconds allowed, spent on learning how fast this machine is
 FEWEST_STEPS = 20.0
 SHARE_OF_TIME = 0.85
@@ -148,15 +148,17 @@ class _Effort:
 
 def _rate(request: Request, seed: int, seconds: float) -> float:
     """Steps a second, by trial, with all lanes at work."""
-    trial, steps, began = Random(seed), 0.0, time.monotonic()
+    chance, ends = Random(seed), time.monotonic() + seconds
+    steps, taken = 0.0, 0.0
     while True:
         arm = new_search(request)
-        arm.begin(random_bolts(request, trial), trial.getrandbits(63))
+        arm.begin(random_bolts(request, chance), chance.getrandbits(63))
+        clock = time.monotonic()
         arm.run(TRIAL_STEPS, HEAT)
+        taken += time.monotonic() - clock
         steps += TRIAL_STEPS
-        taken = time.monotonic() - began
-        if taken > seconds:
-            return steps / taken
+        if time.monotonic() > ends:
+            return steps / max(1e-6, taken)
 
 
 class _Lane:
