@@ -111,7 +111,7 @@ def soft_face(
     return tuple(
         _placed(((a, 0.0), (b, 0.0), (b, deep_b), (a, deep_a)), face, depth)
         for (a, deep_a), (b, deep_b) in strips
-        if b > a and deep_a + deep_b > 0
+        if b > a and deep_a + deep_b > _GRID_MM
     )
 
 

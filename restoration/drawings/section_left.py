@@ -16,32 +16,42 @@ def section_left_svg(loss: SectionLoss, *, sided: str, moulded: str, key: str, s
     wide, tall = max(x for x, _ in outline), max(y for _, y in outline)
     scale = BOX / max(wide, tall)
     width, height = wide * scale + 2 * EDGE, tall * scale + 2 * EDGE
-
-    def path(rings: tuple[Outline, ...]) -> str:
-        return " ".join(
-            "M" + " L".join(f"{EDGE + x * scale:.1f} {EDGE + (tall - y) * scale:.1f}"
-                            for x, y in ring) + " Z"
-            for ring in rings
-        )  # fmt: skip
-
-    sound = [f'<path class="sound" fill-rule="evenodd" d="{path(piece)}"/>'
-             for piece in loss.left.pieces]  # fmt: skip
+    whole = _path((outline,), scale, tall)
     parts = [
         _hatch(key),
-        f'<path class="gone" fill="url(#gone-{key})" d="{path((outline,))}"/>',
-        *sound,
-        f'<path class="edge" d="{path((outline,))}"/>',
-        _words(width / 2, EDGE - 28, "inboard or top"),
-        _words(width / 2, EDGE - 8, sided),
-        _words(width / 2, height - EDGE + 20, "outboard or bottom"),
-        f'<text transform="translate({EDGE - 12} {height / 2:.1f}) rotate(-90)" '
-        f'text-anchor="middle">{escape(moulded)}</text>',
+        f'<path class="gone" fill="url(#gone-{key})" d="{whole}"/>',
+        *(
+            f'<path class="sound" fill-rule="evenodd" d="{_path(piece, scale, tall)}"/>'
+            for piece in loss.left.pieces
+        ),
+        f'<path class="edge" d="{whole}"/>',
+        *_labels(width, height, sided, moulded),
     ]
     return (
         f'<svg class="section-left" viewBox="0 0 {width:.0f} {height:.0f}" '
         f'width="{width:.0f}" height="{height:.0f}" role="img" aria-label="{escape(says)}">'
         f"{''.join(parts)}</svg>"
     )
+
+
+def _path(rings: tuple[Outline, ...], scale: float, tall: float) -> str:
+    """Rings in mm as one path, turned over: on the screen y runs downwards."""
+    return " ".join(
+        "M"
+        + " L".join(f"{EDGE + x * scale:.1f} {EDGE + (tall - y) * scale:.1f}" for x, y in ring)
+        + " Z"
+        for ring in rings
+    )
+
+
+def _labels(width: float, height: float, sided: str, moulded: str) -> list[str]:
+    return [
+        _words(width / 2, EDGE - 28, "inboard or top"),
+        _words(width / 2, EDGE - 8, sided),
+        _words(width / 2, height - EDGE + 20, "outboard or bottom"),
+        f'<text transform="translate({EDGE - 12} {height / 2:.1f}) rotate(-90)" '
+        f'text-anchor="middle">{escape(moulded)}</text>',
+    ]
 
 
 def _hatch(key: str) -> str:
