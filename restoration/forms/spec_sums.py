@@ -37,7 +37,17 @@ class SpecSumsForm(PlainForm):
             "exaggeration": "5",
         }
         super().__init__({**begin, **asked}, units=units)
+        self.untouched = {
+            "planing": yard.planing_allowance_mm,
+            "variation": yard.sawing_variation_mm,
+        }
+        for name in asked:
+            self.untouched.pop(name, None)
         self.fields["place"].choices = [("", "not said"), *places_in_boat()]
+
+    def clean(self):
+        """What nobody typed is taken to the last figure, not as it is shown."""
+        return {**self.cleaned_data, **self.untouched}
 
     def said(self) -> list[tuple[str, str]]:
         return [

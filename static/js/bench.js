@@ -99,7 +99,14 @@ const ask = async (target) => {
   }
 };
 
+// What was unfolded stays unfolded when the figures change.
+let unfolded = false;
+document.addEventListener("htmx:beforeSwap", () => {
+  unfolded = Boolean(document.querySelector("#bench-figures details[open]"));
+});
+
 const ready = () => {
+  for (const details of document.querySelectorAll("#bench-figures details")) details.open = unfolded;
   bench.classList.add("by-hand");
   for (const hint of document.querySelectorAll("span.by-hand")) hint.hidden = false;
 };

@@ -8,7 +8,7 @@ the database it is run on.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from .section import section
+from .section import drag_sections
 
 
 @dataclass(frozen=True)
@@ -18,5 +18,7 @@ class Bench:
 
 
 BENCHES: dict[str, Bench] = {
-    "section": Bench(section, "a drag on the section bench: one htmx round trip, in the server"),
+    "section": Bench(
+        drag_sections, "a drag on the section bench: one htmx round trip, in the server"
+    ),
 }

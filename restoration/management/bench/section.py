@@ -25,7 +25,7 @@ STATE = {
 }  # fmt: skip
 
 
-def section() -> Iterator[str]:
+def drag_sections() -> Iterator[str]:
     """Nothing is kept: the sign-in it needs is made and taken back again."""
     with transaction.atomic():
         try:

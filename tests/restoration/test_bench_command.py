@@ -1,0 +1,46 @@
+"""`manage.py bench section` measures one drag, says what it found and keeps nothing."""
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from restoration.management.bench import section, timing
+from restoration.models import User
+
+
+@pytest.fixture
+def few(monkeypatch):
+    monkeypatch.setattr(section, "TIMES", 4)
+    monkeypatch.setattr(section, "WARMING", 1)
+
+
+@pytest.mark.django_db
+def test_it_reports_a_drag_and_leaves_nothing_behind(few, capsys):
+    from timber_stock.models import Species
+
+    call_command("bench", "section")
+    said = capsys.readouterr().out
+    assert "A drag, one htmx round trip in the server: median" in said
+    assert "(4 times)" in said
+    assert "of the 50 ms allowed" in said
+    assert User.objects.count() == Species.objects.count() == 0
+
+
+@pytest.mark.django_db
+def test_it_stops_where_the_bench_does_not_answer(few, monkeypatch):
+    monkeypatch.setitem(section.STATE, "exaggeration", "400")
+    with pytest.raises(RuntimeError, match="answered 422"):
+        call_command("bench", "section")
+    assert User.objects.count() == 0
+
+
+def test_a_name_that_is_no_measurement_is_refused_with_those_there_are():
+    with pytest.raises(CommandError, match="section"):
+        call_command("bench", "haste")
+
+
+def test_times_are_told_by_their_middle_and_their_tail():
+    told = timing.Times((10.0, 1.0, 2.0, 3.0), (1.0, 1.0, 2.0, 9.0))
+    assert told.median == 2.5
+    assert told.at_share(0.5) == 3.0
+    assert told.at_share(0.95) == 10.0
+    assert "longest 10.0 ms" in told.said("It")
