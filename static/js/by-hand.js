@@ -5,6 +5,7 @@ const field = (name) => form.elements.namedItem(name);
 let asking = false;
 let again = false;
 let held = null;
+let last = null; // the timber last in hand, by its key
 
 async function judge() {
   if (asking) { again = true; return; }
@@ -26,13 +27,20 @@ function show(html) {
     if (part.id === "hand-drawing") {
       here.replaceChildren(...part.childNodes);
       here.dataset.bolt = part.dataset.bolt;
-      mark();
     } else here.replaceWith(part);
   }
+  mark();
 }
 
+// The timber in hand stands out, and its figures are said beside the drawing.
 function mark() {
-  if (held?.key) form.querySelector(`.timber[data-timber="${held.key}"]`)?.classList.add("held");
+  if (!last) return;
+  if (held) form.querySelector(`.timber[data-timber="${last}"]`)?.classList.add("held");
+  const said = document.getElementById("held-said");
+  const figures = document.getElementById(`figures-${last}`);
+  said.hidden = !figures;
+  said.className = figures?.className ? "held-said error" : "held-said";
+  said.innerText = figures ? `${field(`id-${last}`).value}: ${figures.innerText}` : "";
 }
 
 // Millimetres on the section: across to the right, up, from the middle of the log.
@@ -49,6 +57,7 @@ if (!drawing.classList.contains("fixed")) {
     const key = event.target.closest(".timber")?.dataset.timber;
     const start = place(event);
     if (key) {
+      last = key;
       held = { key, start, x: Number(field(`x_mm-${key}`).value), y: Number(field(`y_mm-${key}`).value) };
     } else {
       const roll = field(`roll-${drawing.dataset.bolt}`);

@@ -10,6 +10,10 @@ from timber_stock.models import Board, CuttingItem, CuttingList, Log, PlanSearch
 from timber_stock.models.search_state import LOST_AFTER, is_lost, mark_lost
 from timber_stock.sawing.request import Saw
 
+LINE = {
+    "id": "X", "thickness_mm": 30, "width_mm": 90, "length_mm": 900, "quantity": 1, "worth": 1,
+}  # fmt: skip
+
 
 @pytest.fixture
 def log(woods):
@@ -210,6 +214,9 @@ def test_no_more_than_two_searches_go_at_once(log, wanted):
     [
         ({"saw": {"kerf_mm": 0, "crosscut_kerf_mm": 9}}, "every saw takes some wood"),
         ({"wanted": []}, "Nothing is wanted"),
+        ({"wanted": [LINE | {"quantity": 10_000}]}, "asks for 10000 timbers"),
+        ({"wanted": [LINE | {"width_mm": float("nan")}]}, "can be measured"),
+        ({"wanted": [LINE, LINE]}, "the same id"),
     ],
 )
 def test_what_cannot_be_planned_is_refused_before_any_search(log, wanted, change, said):
@@ -218,3 +225,53 @@ def test_what_cannot_be_planned_is_refused_before_any_search(log, wanted, change
         begin_search(
             log=log, cutting_list=wanted, request=request, seconds=1.0, why="x", made_by="Edda"
         )
+
+
+def test_a_timber_longer_than_the_log_is_planned_round_and_the_reason_told(log, wanted):
+    item = wanted.items.get(label="P")
+    item.length_mm = 5000
+    item.save()
+    request = request_for(log, wanted.items.all(), Saw(3.2, 9.0))
+    search = searched(
+        log=log, cutting_list=wanted, request=request, seconds=0.6, why="x", made_by="Edda"
+    )
+    (refused,) = [row for row in search.plan.plan["refused"] if row["id"] == "P"]
+    assert "too long" in refused["why"]
+
+
+def test_a_log_thicker_at_its_top_is_planned_like_any_other(log, wanted):
+    log.butt_diameter_mm, log.top_diameter_mm = 400, 470
+    log.save()
+    request = request_for(log, wanted.items.all(), Saw(3.2, 9.0))
+    search = searched(
+        log=log, cutting_list=wanted, request=request, seconds=0.6, why="x", made_by="Edda"
+    )
+    assert sum(len(bolt["timbers"]) for bolt in search.plan.plan["bolts"]) > 0
+
+
+def test_a_search_that_fails_says_so_on_its_row(log, wanted, monkeypatch):
+    def broken(*args, **options):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("timber_stock.actions.plan_search.plan_beside_ways", broken)
+    request = request_for(log, wanted.items.all(), Saw(3.2, 9.0))
+    search = searched(
+        log=log, cutting_list=wanted, request=request, seconds=0.6, why="x", made_by="Edda"
+    )
+    assert search.state == "failed"
+    assert "fault of the program" in search.ended_why
+
+
+def test_a_search_asked_to_stop_keeps_its_best_so_far_long_before_its_time(log, wanted):
+    request = request_for(log, wanted.items.all(), Saw(3.2, 9.0))
+    for line in request["wanted"]:
+        line["quantity"] = 300
+    search = begin_search(
+        log=log, cutting_list=wanted, request=request, seconds=100, why="Planned.", made_by="Edda"
+    )
+    PlanSearch.objects.update(stop_asked=True)
+    carry(search.pk)
+    search.refresh_from_db()
+    assert search.state == "done", search.ended_why
+    assert search.plan.why == "Planned. The search was stopped early."
+    assert sum(len(bolt["timbers"]) for bolt in search.plan.plan["bolts"]) > 0

@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from timber_stock.actions import begin_search, changes_since
 from timber_stock.forms.plan import PlanForm, why_of
 from timber_stock.models import CuttingList, Log, SawingPlan, request_for
+from timber_stock.models.search_state import running_searches
 from timber_stock.web.pages import own_units, signed_by
 
 from .plan_shown import whole_plan
@@ -14,7 +15,8 @@ from .plan_shown import whole_plan
 
 def plans(request, log_id):
     log = get_object_or_404(Log.objects.for_list(), pk=log_id)
-    context = {"log": log, "plans": log.plans.for_list()}
+    searches = running_searches().filter(log=log)
+    context = {"log": log, "plans": log.plans.for_list(), "searches": searches}
     return render(request, "timber_stock/plans.html", context)
 
 
