@@ -52,7 +52,8 @@ def meanings(finding, readings: list[Reading], asked: QueryDict, units: str) -> 
     )
     known = form.cleaned_data if form.is_bound and form.is_valid() else first
     meant = [_meant(r, finding.member, known, units) for r in readings if r.kind in kinds]
-    return {"meaning_form": form, "meant": meant}
+    unfolded = form.is_bound or any(one.why_not for one in meant)
+    return {"meaning_form": form, "meant": meant, "unfolded": unfolded}
 
 
 def _first_taken_for(member: Member, kinds: set[str]) -> dict:

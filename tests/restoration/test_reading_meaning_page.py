@@ -113,6 +113,14 @@ def test_a_bolt_takes_its_size_from_the_only_fastening_entered(surveyor, keep, f
     assert "defer to class rules and a naval architect" in page
 
 
+def test_what_is_taken_for_granted_unfolds_where_something_is_wanting(surveyor, keep):
+    enough, wanting = keep(("probe", 20)), keep(("probe", 20), ("bolt", 12))
+    assert "<details open><summary>Taken for granted" not in page_of(surveyor, enough)
+    page = page_of(surveyor, wanting)
+    assert "<details open><summary>Taken for granted" in page
+    assert "Give the diameter of the bolt when it was new." in page
+
+
 def test_a_bolt_thicker_than_it_was_is_refused_with_a_sentence(surveyor, keep):
     assert "cannot have wasted to" in page_of(surveyor, keep(("bolt", 18)), bolt_mm="16")
 
