@@ -310,3 +310,20 @@ def test_no_page_of_a_plan_asks_more_of_the_database_as_cuts_are_made(
         yard.get(to("saw_sheet", plan.pk))
     with django_assert_max_num_queries(14):
         yard.get(plan.get_absolute_url())
+
+
+def test_a_piece_sawn_already_may_be_offered_to_the_saw_again(yard, plan):
+    boards = []
+    for cut in plan.cuts():
+        boards += tick_cut(plan=plan, step=cut["step"], made_by="Edda")
+        if boards:
+            break
+    page = yard.get(to("opened", plan.pk)).content.decode()
+    assert boards[0].tag in page
+    fields = {"what": "sizes", "clock_by": "marks", "end": "both", "seconds": "3"}
+    yard.post(to("opened", plan.pk), {**fields, "again": [boards[0].pk]})
+    search = PlanSearch.objects.order_by("-pk")[0]
+    assert [bolt["board"] for bolt in search.start["bolts"] if bolt.get("board")] == [boards[0].pk]
+    Board.objects.filter(pk=boards[0].pk).update(held_for="the smack")
+    refused = yard.post(to("opened", plan.pk), {**fields, "again": [boards[0].pk]})
+    assert refused.status_code == 422

@@ -275,3 +275,40 @@ def test_a_search_asked_to_stop_keeps_its_best_so_far_long_before_its_time(log, 
     assert search.state == "done", search.ended_why
     assert search.plan.why == "Planned. The search was stopped early."
     assert sum(len(bolt["timbers"]) for bolt in search.plan.plan["bolts"]) > 0
+
+
+def test_a_piece_sawn_already_is_sawn_thinner_where_that_serves_better(plan, log):
+    saw_through(plan, len(plan.cuts()))
+    thick = max(log.boards.all(), key=lambda board: board.thickness_mm)
+    sold_short = dict(plan.request)
+    sold_short["wanted"] = [
+        dict(row, quantity=0 if row["id"] == thick.sawn_as.label else 60)
+        for row in plan.request["wanted"]
+    ]
+    for row in sold_short["wanted"]:
+        row["length_mm"] = min(row["length_mm"], 1000)
+    plan.request = sold_short
+    plan.state = "sawing"
+    plan.save()
+    search = plan_rest_again(
+        plan=plan, log_as_met=plan.request["log"], seconds=0.6, why="Thinner.", made_by="Edda",
+        again=[thick],
+    )  # fmt: skip
+    line = next(r for r in search.request["wanted"] if r["id"] == thick.sawn_as.label)
+    assert line["quantity"] >= 1  # what was freed of it is wanted again
+    line["quantity"] = 0
+    search.save()
+    carry(search.pk)
+    search.refresh_from_db()
+    again = search.plan
+    assert again, search.ended_why
+    (number,) = [n for n, bolt in enumerate(again.plan["bolts"]) if bolt.get("board") == thick.pk]
+    placed = again.plan["bolts"][number]["timbers"]
+    assert placed
+    saw_through(again, len(again.cuts()))
+    thick.refresh_from_db()
+    assert thick.state == "resawn"
+    pieces = Board.objects.filter(sawing__source_board=thick)
+    assert len(pieces) == len(placed)
+    assert all(piece.tag.startswith(thick.tag) for piece in pieces)
+    assert all(piece.thickness_mm < thick.thickness_mm for piece in pieces)

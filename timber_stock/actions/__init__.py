@@ -8,6 +8,7 @@ from .plan_search import ask_to_stop, begin_search
 from .plans import keep_plan, tick_cut, untick_cut
 from .replan import changes_since, plan_rest_again
 from .sawing import resaw_board, saw_log
+from .sawn_again import may_be_sawn_again, with_boards
 
 __all__ = [
     "Balance",
@@ -23,10 +24,12 @@ __all__ = [
     "keep_plan",
     "kerf_volume_mm3",
     "log_balance",
+    "may_be_sawn_again",
     "plan_rest_again",
     "resaw_board",
     "saw_log",
     "set_holder",
     "tick_cut",
     "untick_cut",
+    "with_boards",
 ]

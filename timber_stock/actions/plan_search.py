@@ -20,6 +20,7 @@ from timber_stock.sawing.read_request import parse_request
 from timber_stock.sawing.ways_to_saw import plan_beside_ways, plan_from
 
 from .plans import keep_plan
+from .sawn_again import with_boards
 
 logger = logging.getLogger(__name__)
 
@@ -176,6 +177,7 @@ class _Work:
         if not bolts:
             raise ValueError("No piece is left that could hold a timber still wanted.")
         plan = plan_from(request, bolts, seconds, self.stop.is_set, self._told)
+        plan["bolts"] = with_boards(plan["bolts"], self.search.start["bolts"])
         return plan | _without_bucking_again(self.search.start, plan)
 
     def _told(self, share: float, best_mm3: float) -> None:

@@ -7,14 +7,24 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
-from timber_stock.models import Board, CutMade, CuttingList, Log, PieceSawn, PlanState, SawingPlan
-from timber_stock.models.plan_state import as_it_stands, over_mm_of
+from timber_stock.models import (
+    Board,
+    CutMade,
+    CuttingList,
+    Log,
+    PieceSawn,
+    PlanState,
+    Sawing,
+    SawingPlan,
+)
+from timber_stock.models.board import State
+from timber_stock.models.plan_state import Told, as_it_stands, over_mm_of
 from timber_stock.models.tag_series import child_tags, give_tags
-from timber_stock.sawing.as_cut import Cutting, Part, replay
+from timber_stock.sawing.as_cut import Part, replay
 
 from .piece_facts import heart_and_rings, hearts_of
 from .pieces import Piece
-from .sawing import saw_log
+from .sawing import resaw_board, saw_log
 from .tag_book import hold_tag_book
 
 FURTHEST_OVER_MM = 100.0
@@ -125,26 +135,47 @@ def _take_off(
     told = as_it_stands(plan)
     cuts = [cut for cut in plan.cuts() if cut["step"] <= step]
     cutting = replay(told.request, told.layout, cuts, over_mm_of(plan))[-1]
-    if not cutting.freed:
+    sizes = {part: sizes_mm[i] for i, part in enumerate(cutting.freed) if i in sizes_mm}
+    number = cutting.before.bolt
+    source = _source(plan, number)
+    freed = cutting.freed
+    if isinstance(source, Board):
+        # A board goes through the saw once: all that came of it is entered with its last cut.
+        last = max(cut["step"] for cut in plan.cuts() if cut["bolt"] == number)
+        here = [part for part in cutting.after if part.bolt == number and part.freed]
+        freed = tuple(here) if step == last else ()
+    if not freed:
         return []
-    sizes = [sizes_mm.get(i) or _as_cut(part) for i, part in enumerate(cutting.freed)]
-    tags = _tags(plan.log, len(sizes))
+    tags = _tags(source, len(freed))
+    state = source.state if isinstance(source, Board) else State.GREEN
     pieces = [
-        Piece(tag, *size, **heart_and_rings(told, part))
-        for tag, size, part in zip(tags, sizes, cutting.freed, strict=True)
+        Piece(tag, *(sizes.get(part) or _as_cut(part)), **heart_and_rings(told, part), state=state)
+        for tag, part in zip(tags, freed, strict=True)
     ]
-    sawing = saw_log(
-        log=plan.log, pieces=pieces, sawn_on=timezone.localdate(), sawn_by=made_by,
-        kerf_mm=told.request.saw.kerf_mm, note=f"Cut {step} of plan {plan.number}.",
-    )  # fmt: skip
+    sawing = _through_the_saw(source, pieces, made_by, told, f"Cut {step} of plan {plan.number}.")
     boards = {board.tag: board for board in sawing.pieces.all()}
     return [
-        _as_sawn(plan, step, told, part, boards[tag], cutting)
-        for tag, part in zip(tags, cutting.freed, strict=True)
+        _as_sawn(plan, step, told, part, boards[tag]) for tag, part in zip(tags, freed, strict=True)
     ]
 
 
-def _as_sawn(plan, step, told, part: Part, board: Board, cutting: Cutting) -> Board:
+def _source(plan: SawingPlan, number: int) -> Log | Board:
+    """What the bolt is a piece of: the log, or a board sawn from it before."""
+    board_id = plan.plan["bolts"][number].get("board")
+    return Board.objects.get(pk=board_id) if board_id else plan.log
+
+
+def _through_the_saw(source, pieces, made_by: str, told: Told, note: str) -> Sawing:
+    about = {
+        "pieces": pieces, "sawn_on": timezone.localdate(), "sawn_by": made_by,
+        "kerf_mm": told.request.saw.kerf_mm, "note": note,
+    }  # fmt: skip
+    if isinstance(source, Board):
+        return resaw_board(board=source, **about)
+    return saw_log(log=source, **about)
+
+
+def _as_sawn(plan, step, told: Told, part: Part, board: Board) -> Board:
     """Remember which timber of the plan the board is, and where in the section it lay."""
     placed = told.placed(part)
     row = told.wanted_row(placed.line)
@@ -168,11 +199,12 @@ def _as_cut(part: Part) -> tuple[float, float, float]:
     return across[0], across[1], part.sawn[2][1] - part.sawn[2][0]
 
 
-def _tags(log: Log, count: int) -> list[str]:
+def _tags(source: Log | Board, count: int) -> list[str]:
     taken = [
         tag
         for kind in (Log, Board)
-        for tag in kind.objects.filter(tag__istartswith=log.tag).values_list("tag", flat=True)
+        for tag in kind.objects.filter(tag__istartswith=source.tag).values_list("tag", flat=True)
     ]
-    rows = give_tags([("", count)], lambda: child_tags(log.tag, is_log=True), taken)
+    is_log = isinstance(source, Log)
+    rows = give_tags([("", count)], lambda: child_tags(source.tag, is_log=is_log), taken)
     return rows[0]

@@ -4,7 +4,8 @@ import math
 
 from django import forms
 
-from timber_stock.models import CuttingList, Log, SawingPlan
+from timber_stock.actions import may_be_sawn_again
+from timber_stock.models import Board, CuttingList, Log, SawingPlan
 from timber_stock.sawing.request import Saw
 from timber_stock.web.fields import ClockField, LengthField
 from timber_stock.web.forms import PlainForm
@@ -110,12 +111,20 @@ class MetForm(PlainForm):
     across_mm = LengthField(
         label="How wide across", required=False, help_text="of a knot: at the bark"
     )
+    again = forms.ModelMultipleChoiceField(
+        Board.objects.none(),
+        label="Sawn already, but may be sawn thinner",
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+    )
     said = forms.CharField(label="In your own words", required=False, max_length=500)
     seconds = forms.ChoiceField(label="Search for", choices=QUICK, initial="8")
 
     def __init__(self, plan: SawingPlan, *args, **options):
         self.log = plan.request["log"]
         super().__init__(*args, **options)
+        self.fields["again"].queryset = may_be_sawn_again(plan.log)
+        self.fields["again"].label_from_instance = _piece_named
 
     def clean(self):
         needed = {
@@ -182,6 +191,10 @@ class MetForm(PlainForm):
             "x_mm": x, "y_mm": y, "radius_mm": met["across_mm"] / 2,
             "from_mm": met["from_mm"], "to_mm": to_mm,
         }  # fmt: skip
+
+
+def _piece_named(board: Board) -> str:
+    return f"{board.tag}, {board.sawn_as.label}"
 
 
 def why_of(log: Log, cutting_list: CuttingList) -> str:

@@ -57,7 +57,7 @@ def _plan_again(request, plan, form):
     return plan_rest_again(
         plan=plan, log_as_met=form.log_as_met(_bed_deg(plan)),
         seconds=float(form.cleaned_data["seconds"]), why=_why(form, own_units(request)),
-        made_by=signed_by(request),
+        made_by=signed_by(request), again=list(form.cleaned_data["again"]),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST
 
-from timber_stock.actions import begin_search, keep_plan
+from timber_stock.actions import begin_search, keep_plan, with_boards
 from timber_stock.forms.layout_sheet import LayoutSheet
 from timber_stock.models import SawingPlan
 from timber_stock.sawing.judge_layout import judge_layout
@@ -87,6 +87,7 @@ def _keep(request, plan, sheet):
     new = kept_as(sheet.request, layout)
     if not any(cut["piece"] == "log" for cut in plan.cuts()):
         new["cuts"] = _apart(new["cuts"])
+    new["bolts"] = with_boards(new["bolts"], plan.plan["bolts"])
     carried = {name: plan.plan[name] for name in ("sawn", "rest", "ways") if name in plan.plan}
     why = request.POST.get("why", "").strip()[:500] or "Laid out by hand."
     kept = keep_plan(
