@@ -82,6 +82,7 @@ def test_a_usual_hull_lies_within_the_sheet_and_every_mark_is_on_it(hull):
 def test_port_and_starboard_frames_stand_at_their_station_in_two_views(near):
     pair = [Piece(s, f"FR7{s}", "frame", s, 7, 6.0, 6.0, title=s, href="/") for s in ("P", "S")]
     sheet = drawn(pair, near=near)
+    assert len(members_of(sheet)) == 4, "a shape and a mark of each, and no side twice"
     shapes = {each.key: each.marks[0].points for each in members_of(sheet) if not each.again}
     middles = {key: sum(x for x, _ in points) / len(points) for key, points in shapes.items()}
     assert middles["P"] == pytest.approx(middles["S"])

@@ -183,6 +183,17 @@ def test_a_member_changed_meanwhile_stops_the_whole_change(yard, vessel, floors)
     assert vessel.members.get(mark="F4").sided_mm == 64
 
 
+def test_what_was_read_before_another_changed_it_is_not_overwritten(vessel, floors):
+    from django.core.exceptions import ValidationError
+
+    from restoration.actions.setting_out import change_range
+
+    Member.objects.filter(mark="F6").update(sided_mm=99)
+    with pytest.raises(ValidationError, match="F6 was changed meanwhile"):
+        change_range(members=floors[3:9], changes={"sided_mm": 76.2})
+    assert vessel.members.get(mark="F4").sided_mm == 64
+
+
 @pytest.mark.parametrize(
     ("wrong", "says"),
     [
