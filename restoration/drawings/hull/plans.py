@@ -101,8 +101,9 @@ DECK: dict[str, Shape] = {
 }  # fmt: skip
 
 BOTTOM: dict[str, Shape] = {
-    "ceiling": between(0.12, 0.7), "planking": strake, "garboard": strake,
+    "planking": strake, "garboard": strake,
     "broad_strake": strake, "sheer_strake": strake, "binder": strake,
+    "ceiling": between(0.12, 0.7),
     "rubbing_strake": inside_the_edge(-1.2, 0.0), "bulkhead": across(0.0, 1.0),
     "frame": across(0.0, 1.0), "frame_steamed": across(0.0, 1.0),
     "frame_sawn": across(0.0, 1.0), "frame_laminated": across(0.0, 1.0),

@@ -238,8 +238,9 @@ def _fine(hull: Hull, placed: Placed) -> list[float]:
 
 
 SHAPES: dict[str, Shape] = {
-    "ceiling": between_shares(0.12, 0.7), "planking": plank, "garboard": plank,
+    "planking": plank, "garboard": plank,
     "broad_strake": plank, "sheer_strake": plank, "binder": plank,
+    "ceiling": between_shares(0.12, 0.7),
     "bulkhead": bulkhead, "frame": frame, "frame_steamed": frame, "frame_sawn": frame,
     "frame_laminated": frame, "futtock": futtock, "sister_frame": sister,
     "bilge_stringer": at_share(0.42), "limber_board": at_share(0.06), "clamp": at_share(0.9),

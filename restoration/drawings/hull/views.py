@@ -25,6 +25,8 @@ SHAPES: Mapping[str, Mapping[str, profile.Shape]] = {
     "profile": profile.SHAPES, "deck": plans.DECK, "bottom": plans.BOTTOM,
 }  # fmt: skip
 UPRIGHT = frozenset({*FRAMES, "floor_timber"})
+SEEN_THROUGH = ("ceiling",)
+"""Lies over planks that must be seen under it."""
 LABELLED_IN_DECK = ("deck_beam", "beam_end")
 
 
@@ -112,6 +114,8 @@ def _member(drawn: Drawn) -> Member:
     tone = "strake" if drawn.placed.kind in STRAKES else "member"
     if drawn.placed.assumed or drawn.placed.astray:
         tone = "assumed"
+    if drawn.placed.kind in SEEN_THROUGH:
+        tone = "clear"
     hatch = () if piece.faint else hatching(drawn.outline, piece.state)
     shape = (Area(drawn.outline, tone), *hatch)
     return Member(piece.key, piece.title, piece.href, piece.state, piece.faint, shape, drawn.again)
