@@ -327,3 +327,24 @@ def test_a_piece_sawn_already_may_be_offered_to_the_saw_again(yard, plan):
     Board.objects.filter(pk=boards[0].pk).update(held_for="the smack")
     refused = yard.post(to("opened", plan.pk), {**fields, "again": [boards[0].pk]})
     assert refused.status_code == 422
+
+
+def test_what_is_left_round_the_list_is_filled_with_boards_for_stock(yard, log, wanted):
+    yard.post(to("plan_new", log.pk), asked(wanted, stock=["1 in", "1 1/2 in"]))
+    search = PlanSearch.objects.get()
+    PlanSearch.objects.update(seconds=0.8)
+    carry(search.pk)
+    search.refresh_from_db()
+    assert search.plan, search.ended_why
+    plan = search.plan
+    extra = {row["id"]: row for row in plan.request["wanted"] if row.get("by_product")}
+    placed = [t["id"] for bolt in plan.plan["bolts"] for t in bolt["timbers"]]
+    assert extra
+    assert {name: placed.count(name) for name in extra} == {
+        name: row["quantity"] for name, row in extra.items()
+    }
+    assert plan.plan["wanted_worth_mm3"] < plan.plan["worth_mm3"]
+    fair = yard.post(to("plan_judge", plan.pk), layout_fields(plan)).content.decode()
+    assert "It can be sawn so." in fair
+    assert "(from what is left)" in yard.get(plan.get_absolute_url()).content.decode()
+    assert yard.get(to("saw_sheet", plan.pk)).status_code == 200

@@ -17,6 +17,7 @@ from timber_stock.models import CuttingList, Log, PlanSearch, SawingPlan
 from timber_stock.models.search_state import running_searches
 from timber_stock.sawing.read_layout import parse_layout
 from timber_stock.sawing.read_request import parse_request
+from timber_stock.sawing.request import Wanted
 from timber_stock.sawing.ways_to_saw import plan_beside_ways, plan_from
 
 from .plans import keep_plan
@@ -128,10 +129,26 @@ def _keep(search: PlanSearch, plan: dict[str, Any]) -> SawingPlan:
     stopped = plan["search"]["cut_short"] and _is_stop_asked(search.pk)
     why = f"{search.why} The search was stopped early." if stopped else search.why
     return keep_plan(
-        log=search.log, cutting_list=search.cutting_list, request=search.request,
+        log=search.log, cutting_list=search.cutting_list, request=_with_extra(search, plan),
         plan=plan | start.get("carry", {}), made_by=search.made_by, why=why,
         supersedes=search.supersedes, cuts_known=start.get("cuts_known"),
     )  # fmt: skip
+
+
+def _with_extra(search: PlanSearch, plan: dict[str, Any]) -> dict[str, Any]:
+    """The request, with a line for each stock size that fits round what was asked."""
+    extra = plan.get("extra", {})
+    rows = [
+        row | {"quantity": extra[row["id"]]}
+        for row in search.request.get("stock_sizes", [])
+        if row["id"] in extra
+    ]
+    return search.request | {"wanted": [*search.request["wanted"], *rows], "stock_sizes": []}
+
+
+def _stock_sizes(request: dict[str, Any]) -> tuple[Wanted, ...]:
+    rows = request.get("stock_sizes", [])
+    return parse_request(request | {"wanted": rows}).wanted if rows else ()
 
 
 def _is_stop_asked(search_id: int) -> bool:
@@ -172,7 +189,10 @@ class _Work:
     def _planned(self) -> dict[str, Any]:
         request, seconds = parse_request(self.search.request), self.search.seconds
         if self.search.start is None:
-            return plan_beside_ways(request, seconds, self.stop.is_set, self._told)
+            sizes = _stock_sizes(self.search.request)
+            return plan_beside_ways(
+                request, seconds, self.stop.is_set, self._told, stock_sizes=sizes
+            )
         bolts = parse_layout(request, self.search.start["bolts"])
         if not bolts:
             raise ValueError("No piece is left that could hold a timber still wanted.")

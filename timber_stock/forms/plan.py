@@ -5,12 +5,18 @@ import math
 from django import forms
 
 from timber_stock.actions import may_be_sawn_again
+from timber_stock.measure import mm_from_inches
 from timber_stock.models import Board, CuttingList, Log, SawingPlan
 from timber_stock.sawing.request import Saw
 from timber_stock.web.fields import ClockField, LengthField
 from timber_stock.web.forms import PlainForm
 
 LITRE_MM3 = 1e6
+# Sizes offered for what is left over: a choice of the yard's own, green, in inches and feet.
+STOCK_THICK = {"1 in": 1, "1 1/4 in": 1.25, "1 1/2 in": 1.5, "2 in": 2}
+STOCK_WIDE = {"4 in": 4, "6 in": 6, "8 in": 8}
+STOCK_LONG = {"4 ft": 48, "6 ft": 72, "8 ft": 96, "12 ft": 144}
+STOCK_WORTH, STOCK_EACH = 0.2, 20
 SECONDS = {"5": "5 seconds", "20": "20 seconds", "60": "a minute", "120": "two minutes"}
 QUICK = {"3": "3 seconds", "8": "8 seconds", "30": "half a minute"}
 
@@ -44,6 +50,13 @@ class PlanForm(PlainForm):
     most_turns = forms.IntegerField(
         label="Turns at most", min_value=1, max_value=99, required=False
     )
+    stock = forms.MultipleChoiceField(
+        label="Fill what is left with boards of these thicknesses",
+        choices=[(name, name) for name in STOCK_THICK],
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="4 to 8 in wide, 4 to 12 ft long, sapwood allowed; once the list has its place",
+    )
     seconds = forms.ChoiceField(label="Search for", choices=SECONDS, initial="20")
 
     def __init__(self, *args, **options):
@@ -71,8 +84,28 @@ class PlanForm(PlainForm):
             "most_turns": asked["most_turns"],
         }
 
+    def stock_sizes(self) -> list[dict]:
+        """Rows of a cutting list for what is left over."""
+        return [
+            _stock_row(thick, wide, long)
+            for thick in self.cleaned_data["stock"]
+            for wide in STOCK_WIDE
+            for long in STOCK_LONG
+        ]
+
     def seconds_allowed(self) -> float:
         return float(self.cleaned_data["seconds"])
+
+
+def _stock_row(thick: str, wide: str, long: str) -> dict:
+    return {
+        "id": f"{thick} × {wide} × {long}",
+        "thickness_mm": mm_from_inches(STOCK_THICK[thick]),
+        "width_mm": mm_from_inches(STOCK_WIDE[wide]),
+        "length_mm": mm_from_inches(STOCK_LONG[long]),
+        "quantity": STOCK_EACH, "worth": STOCK_WORTH, "heart_clearance_mm": 5.0,
+        "sapwood_allowed": True, "for": "stock", "by_product": True,
+    }  # fmt: skip
 
 
 class MetForm(PlainForm):

@@ -8,22 +8,24 @@ a share of the time, so that the gain is seen; should one of them turn out bette
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from timber_stock.sawing.bound import bound_mm3
+from timber_stock.sawing.by_products import with_by_products
 from timber_stock.sawing.cut_order import turns
 from timber_stock.sawing.layout import Bolt, Layout, counts, worth_mm3
 from timber_stock.sawing.log_solid import log_volume_mm3
 from timber_stock.sawing.plan import describe, tidy
 from timber_stock.sawing.read_layout import layout_data
-from timber_stock.sawing.request import Request
+from timber_stock.sawing.request import Request, Wanted
 from timber_stock.sawing.rest import rest_refused
 from timber_stock.sawing.search import Allowance, Found, Stop, search
 
 MAIN_SHARE, SIDE_SHARE, REASONS_SHARE = 0.6, 0.15, 0.1
-REASONS_LEAST_S = 0.3
+REASONS_LEAST_S, EXTRA_LEAST_S = 0.3, 0.5
+EXTRA_SHARE = 0.1
 
 Told = Callable[[float, float], None]
 
@@ -41,9 +43,18 @@ WAYS = (
 
 
 def plan_beside_ways(
-    request: Request, seconds: float, stop: Stop, told: Told, seed: int = 1
+    request: Request,
+    seconds: float,
+    stop: Stop,
+    told: Told,
+    seed: int = 1,
+    stock_sizes: Sequence[Wanted] = (),
 ) -> dict[str, Any]:
-    """The best plan found with the named ways beside it under `ways`; JSON-ready."""
+    """The best plan found with the named ways beside it under `ways`; JSON-ready.
+
+    Of `stock_sizes` what fits round it is added, each under `extra` with how many: the lines that
+    the request must have for the plan to be read. `wanted_worth_mm3` is the worth without them.
+    """
     main = _searched(request, seconds * MAIN_SHARE, stop, _part_of(told, 0.0, MAIN_SHARE), seed)
     best, ways, at = main, [], MAIN_SHARE
     for way in WAYS:
@@ -54,8 +65,34 @@ def plan_beside_ways(
         ways.append(_summary(way.name, request, layout))
         if _value(request, layout) > _value(request, best.layout) + 1e-6:
             best = found
-    plan = _written(request, tidy(request, best.layout), seconds)
-    return plan | {"ways": ways, "search": _notes(main, seed)}
+    layout = tidy(request, best.layout)
+    worth = worth_mm3(request, layout)
+    fuller, layout, extra = _with_extra(request, layout, stock_sizes, seconds * EXTRA_SHARE, seed)
+    plan = _written(fuller, layout, seconds)
+    plan |= {"ways": ways, "extra": extra, "wanted_worth_mm3": worth}
+    return plan | {"search": _notes(main, seed)}
+
+
+def _with_extra(
+    request: Request, layout: Layout, sizes: Sequence[Wanted], seconds: float, seed: int
+) -> tuple[Request, Layout, dict[str, int]]:
+    """The layout with the stock sizes that fit round it; the request with just those."""
+    if not sizes or not layout:
+        return request, layout, {}
+    allowance = Allowance(seconds=max(EXTRA_LEAST_S, seconds))
+    fuller, full = with_by_products(request, layout, sizes, allowance, seed)
+    full = tidy(fuller, full)
+    placed = counts(fuller, full)[len(request.wanted) :]
+    extra = {size.id: count for size, count in zip(sizes, placed, strict=True) if count}
+    lines = [replace(size, quantity=extra[size.id]) for size in sizes if size.id in extra]
+    final = replace(request, wanted=(*request.wanted, *lines))
+    index = {timber.id: n for n, timber in enumerate(final.wanted)}
+    return final, tuple(_renumbered(fuller, bolt, index) for bolt in full), extra
+
+
+def _renumbered(request: Request, bolt: Bolt, index: Mapping[str, int]) -> Bolt:
+    timbers = [replace(t, line=index[request.wanted[t.line].id]) for t in bolt.timbers]
+    return replace(bolt, timbers=tuple(timbers))
 
 
 def plan_from(

@@ -74,7 +74,8 @@ def ways_shown(told: Told, plan: SawingPlan) -> list[dict[str, Any]]:
             z = bolt.from_mm + INSET_MM
             svg = section_svg(section_at(told.request, bolt, z, title, key=f"w{number}"))
         worth = way["worth_mm3"]
-        gain = 100 * (plan.plan["worth_mm3"] / worth - 1) if worth > 0 else None
+        ours = plan.plan.get("wanted_worth_mm3", plan.plan["worth_mm3"])
+        gain = 100 * (ours / worth - 1) if worth > 0 else None
         shown.append(way | {"svg": svg, "gain": gain})
     return shown
 

@@ -51,6 +51,7 @@ def _begin(request, log, form):
     for line, item in zip(asked["wanted"], items, strict=True):
         line["for"] = item.for_whom
     asked["settings"] = form.settings()
+    asked["stock_sizes"] = form.stock_sizes()
     return begin_search(
         log=log, cutting_list=wanted, request=asked, seconds=form.seconds_allowed(),
         why=why_of(log, wanted), made_by=signed_by(request),
