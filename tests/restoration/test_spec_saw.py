@@ -107,6 +107,16 @@ def test_seasoned_wood_is_asked_for_green_and_worked_to_size_at_its_own_moisture
     assert page.context["sums"].in_place.from_percent == 18
 
 
+def test_a_leaning_piece_that_is_planed_dry_is_asked_for_larger(look):
+    ReplacementSpec.objects.update(rings="rift")
+    _, green = sides(look())
+    ReplacementSpec.objects.update(seasoning="seasoned", moisture_percent=18)
+    page = look()
+    _, dry = sides(page)
+    assert dry.true_mm > green.true_mm == 0
+    assert "To plane true" in text(page)
+
+
 def test_any_ring_direction_shows_what_each_would_do_and_asks_for_the_worst(look):
     ReplacementSpec.objects.update(rings="any", rings_face="", clear_of_heart=False)
     page = look()

@@ -42,11 +42,14 @@ def test_flat_shrinks_most_in_width_rift_leans_most_and_only_boxed_heart_must_op
 
 
 def test_the_larger_size_is_the_width_whichever_is_typed_first(compare):
-    assert of(compare(width="3", thickness="8"), "flat").width.green_mm == pytest.approx(203.2)
+    page = compare(width="3", thickness="8")
+    assert of(page, "flat").width.green_mm == pytest.approx(203.2)
+    for way, _ in page.context["ways"]:
+        assert way.sheet.directions == (way.name,)
 
 
 def test_all_four_are_drawn_at_one_scale(compare):
-    page = compare(width="8", thickness="3").content.decode()
+    page = compare(width="8", thickness="7", exaggeration="20").content.decode()
     dashed = re.findall(r'<polygon points="([^"]+)" fill="none" stroke="#4a555f"', page)
     wide = {
         round(max(xs) - min(xs), 1)
