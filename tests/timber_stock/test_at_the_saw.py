@@ -64,6 +64,34 @@ def test_the_kerf_counts_too(board):
     assert sawing.waste_mm3() == 0
 
 
+def test_a_board_ripped_on_its_edge_loses_one_kerf_between_its_two_halves(board):
+    """254 mm wide: 125 + 4 + 125, and no more; the wide faces were never cut."""
+    halves = [Piece(f"X1-3{letter}", 63, 125, 3100) for letter in "ab"]
+    with pytest.raises(ValidationError, match="m³ of kerf"):
+        resaw(board, *halves, kerf_mm=4.1)
+    sawing = resaw(board, *halves, kerf_mm=4)
+    assert sawing.kerf_mm3 == pytest.approx(4 * 63 * 3100, rel=1e-9)
+    assert sawing.waste_mm3() == pytest.approx(0, abs=1)
+
+
+def test_a_ripping_with_an_edging_left_over_loses_a_kerf_along_the_edge_of_each_piece(board):
+    sawing = resaw(board, Piece("X1-3a", 63, 100, 3100), Piece("X1-3b", 63, 90, 3100))
+    assert sawing.kerf_mm3 == pytest.approx(2 * 4 * 63 * 3100, rel=1e-9)
+
+
+def test_a_board_cut_across_loses_no_more_than_its_ends(board):
+    """3100 mm long: 1548 + 4 + 1548."""
+    lengths = [Piece(f"X1-3{letter}", 63, 254, 1548) for letter in "ab"]
+    sawing = resaw(board, *lengths)
+    assert sawing.kerf_mm3 == pytest.approx(4 * 63 * 254, rel=1e-9)
+
+
+def test_six_pieces_out_of_one_ripping_and_two_cross_cuts_fill_the_board(board):
+    """125 + 4 + 125 across, and 1030.6 + 4 + 1030.6 + 4 + 1030.6 along, with 0.2 mm over."""
+    pieces = [Piece(f"X1-3{letter}", 63, 125, 1030.6) for letter in "abcdef"]
+    assert resaw(board, *pieces).pieces.count() == 6
+
+
 def test_the_books_of_a_resawing_add_up_to_the_board(board):
     sawing = resaw(board, Piece("X1-3a", 25, 240, 3000), Piece("X1-3b", 28, 120, 1500))
     assert sawing.out_mm3 == 25 * 240 * 3000 + 28 * 120 * 1500

@@ -103,17 +103,16 @@ def _weigh_again(sawing: Sawing, board: Board) -> None:
     """After a piece changed its size, what came out still cannot exceed what went in."""
     pieces = list(sawing.pieces.all())
     sawing.out_mm3 = sum(piece.volume_mm3() for piece in pieces)
-    sawing.kerf_mm3 = kerf_volume_mm3(pieces, sawing.kerf_mm)
     if sawing.source_board:
         check_fits_board(board, sawing.source_board)
-        check_enough(
-            sawing.source_board.tag,
-            board_balance(sawing.source_board, pieces, sawing.kerf_mm),
-        )
+        balance = board_balance(sawing.source_board, pieces, sawing.kerf_mm)
+        check_enough(sawing.source_board.tag, balance)
+        sawing.kerf_mm3 = balance.kerf_mm3
         sawing.save(update_fields=["out_mm3", "kerf_mm3"])
         return
     log = sawing.source_log
     check_fits_log(board, log)
+    sawing.kerf_mm3 = kerf_volume_mm3(pieces, sawing.kerf_mm)
     sawing.in_mm3 = sawing.out_mm3 + sawing.kerf_mm3
     sawing.save(update_fields=["in_mm3", "out_mm3", "kerf_mm3"])
     balance_books(log)

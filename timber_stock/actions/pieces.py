@@ -70,7 +70,7 @@ class Balance:
 
 
 def kerf_volume_mm3(pieces: Iterable[Sides], kerf_mm: float) -> float:
-    """Sawdust, counted as one cut along the wide face of each piece: the least there can be."""
+    """Sawdust out of a log, counted as one cut along the wide face of each piece."""
     return sum(kerf_mm * max(p.thickness_mm, p.width_mm) * p.length_mm for p in pieces)
 
 
@@ -84,8 +84,28 @@ def log_balance(
 
 
 def board_balance(board: Board, pieces: Sequence[Sized], kerf_mm: float) -> Balance:
-    out, dust = sum(p.volume_mm3() for p in pieces), kerf_volume_mm3(pieces, kerf_mm)
+    """The sawdust is reckoned by the face each piece was cut along, and never fills more than
+    what is left over: only what no way of sawing could spare is too much."""
+    out = sum(p.volume_mm3() for p in pieces)
+    reckoned = kerf_mm * sum(sum(cut_faces_mm2(p, board)[:1]) for p in pieces)
+    dust = max(least_kerf_mm3(board, pieces, kerf_mm), min(reckoned, board.left_mm3() - out))
     return Balance(board.left_mm3(), out, dust)
+
+
+def cut_faces_mm2(piece: Sides, board: Board) -> list[float]:
+    """The faces the saw may have run along: of a piece thinner than the board its wide face, of
+    a narrower one its edge, of a shorter one its end; none of a piece as big as the board."""
+    small, middle, large = sorted([piece.thickness_mm, piece.width_mm, piece.length_mm])
+    across = [(small, middle * large), (middle, small * large), (large, small * middle)]
+    whole = sorted([board.thickness_mm, board.width_mm, board.left_mm()])
+    return [face for (side, face), all_of_it in zip(across, whole, strict=True)
+            if side < all_of_it - SLACK_MM]  # fmt: skip
+
+
+def least_kerf_mm3(board: Board, pieces: Iterable[Sides], kerf_mm: float) -> float:
+    """To part a board into n pieces takes n - 1 cuts, each at least the least face of a piece."""
+    faces = sorted(min(cut_faces_mm2(p, board), default=0.0) for p in pieces)
+    return kerf_mm * sum(faces[:-1])
 
 
 def check_enough(tag: str, balance: Balance) -> None:
