@@ -1,4 +1,4 @@
-"""A real Chromium, found on this machine; without one, every test here says loudly it did not run."""
+"""A real Chromium, found here; without one, every test here says loudly that it did not run."""
 
 import os
 import shutil
