@@ -115,7 +115,21 @@ class PictureTaken:
 
 
 @dataclass(frozen=True)
+class FindingApart:
+    """What someone else found of the member in the same survey; neither knew of the other."""
+
+    recorded_by: str
+    recorded_on: date
+    condition: str
+    condition_word: str
+    seen: str
+
+
+@dataclass(frozen=True)
 class FindingMade:
+    """`copied_from` is the mark of the member whose finding this one repeats. Reports frozen
+    before copies and findings made apart were told say nothing of either."""
+
     condition: str
     condition_word: str
     urgency: int | None
@@ -131,6 +145,8 @@ class FindingMade:
     causes: tuple[CauseNamed, ...]
     readings: tuple[ReadingTaken, ...]
     pictures: tuple[PictureTaken, ...]
+    copied_from: str = ""
+    apart: tuple[FindingApart, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from restoration.calc import grading, vocabulary
 from restoration.models import Finding, FindingCause, Member, Photograph, Reading, Survey
 from restoration.reports.content import (
     CauseNamed,
+    FindingApart,
     FindingMade,
     MemberState,
     PictureTaken,
@@ -18,8 +19,8 @@ def member_states(survey: Survey) -> tuple[MemberState, ...]:
     findings = (
         Finding.objects.filter(survey=survey)
         .latest_of_each_member()
-        .select_related("recorded_by")
-        .prefetch_related("causes", "readings", "photographs__marks")
+        .select_related("recorded_by", "copied_from__member", "made_apart_from__recorded_by")
+        .prefetch_related("causes", "readings", "photographs__marks", "made_apart__recorded_by")
     )
     found = {finding.member_id: finding for finding in findings}
     members = Member.objects.filter(vessel_id=survey.vessel_id).select_related("wood")
@@ -68,6 +69,24 @@ def _made(finding: Finding) -> FindingMade:
         causes=tuple(_cause(named) for named in finding.causes.all()),
         readings=tuple(_reading(reading) for reading in finding.readings.all()),
         pictures=tuple(_picture(picture) for picture in finding.photographs.all()),
+        copied_from=finding.copied_from.member.mark if finding.copied_from else "",
+        apart=tuple(_apart(other) for other in _made_apart(finding)),
+    )
+
+
+def _made_apart(finding: Finding) -> list[Finding]:
+    """The finding it was entered beside without knowing, and those entered so beside it."""
+    earlier = [finding.made_apart_from] if finding.made_apart_from else []
+    return [*earlier, *finding.made_apart.all()]
+
+
+def _apart(other: Finding) -> FindingApart:
+    return FindingApart(
+        recorded_by=other.recorded_by.full_name(),
+        recorded_on=timezone.localdate(other.recorded_at),
+        condition=other.condition,
+        condition_word=grading.condition(other.condition).label,
+        seen=other.seen,
     )
 
 

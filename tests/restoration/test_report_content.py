@@ -2,7 +2,7 @@
 
 import json
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -88,6 +88,24 @@ def test_only_the_newest_finding_of_a_member_in_this_survey_counts(told, people)
     assert summarise(content).worst_urgency.marks == ("F12", "FR7P")
 
 
+def test_a_finding_that_was_copied_or_made_apart_is_told_from_either_side(told, people):
+    broken = Finding.objects.get(member__mark="FR7P")
+    find(told, people, "FR8P", copied_from=broken)
+    ours = Finding.objects.create(
+        survey=told, member=broken.member, recorded_by=people["yard"], condition="0", urgency=0,
+        measure=0, made_apart_from=broken,
+    )  # fmt: skip
+    made = {m.mark: m.finding for m in gathered(told).members}
+    assert (made["FR8P"].copied_from, made["FR7P"].copied_from) == ("FR7P", "")
+    (other,) = made["FR7P"].apart
+    assert (other.recorded_by, other.condition) == ("prober", "2")
+    assert other.seen == "Cracked at the turn of the bilge."
+    late = ours.recorded_at + timedelta(days=1)
+    Finding.objects.filter(pk=broken.pk).update(recorded_at=late)
+    (other,) = {m.mark: m.finding for m in gathered(told).members}["FR7P"].apart
+    assert (other.recorded_by, other.condition, made["FR8P"].apart) == ("wright", "0", ())
+
+
 def test_estimates_are_added_exactly_and_what_has_none_is_counted(told, make_spec):
     for mark, cost in (("F13", "0.30"), ("F14", "0.00"), ("F15", None)):
         spec = make_spec(told, mark)
@@ -140,7 +158,11 @@ def test_the_number_of_queries_does_not_grow_with_the_members(told, people, make
         gathered(told)
     for n in range(20, 32):
         promise(make_spec(told, f"F{n}"), "L7-2a", 100 * n, 100 * n + 90)
-        finding = find(told, people, f"FR{n}P")
+        apart = find(told, people, f"FR{n}P", copied_from=Finding.objects.first())
+        finding = Finding.objects.create(
+            survey=told, member=apart.member, recorded_by=people["yard"], condition="1",
+            urgency=1, measure=1, made_apart_from=apart, copied_from=Finding.objects.last(),
+        )  # fmt: skip
         FindingCause.objects.create(
             finding=finding, rank=1, cause="BROWN_ROT", certainty="probable"
         )

@@ -16,6 +16,7 @@ from reportlab.lib.units import inch
 from restoration.reports import wording
 from restoration.reports.content import (
     CauseNamed,
+    FindingApart,
     FindingMade,
     MemberState,
     Party,
@@ -194,6 +195,27 @@ def test_what_was_not_examined_or_not_found_is_said_and_never_called_sound():
     assert "F13 floor timber: Behind the tank." in said
     assert "Members with no finding recorded 1 member: K1. This survey says nothing of" in said
     assert "sound" not in re.sub(r"sounding|sound wood", "", said)
+
+
+def test_a_copied_finding_and_one_made_apart_are_said_so_even_where_nothing_was_found():
+    sound = {"condition": "0", "condition_word": "no symptoms", "urgency": 0, "measure": 0,
+             "seen": ""}  # fmt: skip
+    other = FindingApart("W. Right", DAY, "3", "major", "spike goes through")
+    copied = member("F4", found=finding(copied_from="F3", **sound))
+    said = words(drawn(report(copied, member("F5", found=finding(apart=(other,), **sound)))))
+    assert "Copied from the finding of F3: the classes," in said
+    assert (
+        "Of F5 W. Right entered another finding in this survey, on 9 April 2026: condition 3, "
+        "major. Seen: Spike goes through. Neither knew of the other, and both stand." in said
+    )
+    assert "nothing more is recorded" not in said
+
+
+def test_a_report_frozen_before_copies_were_told_is_still_read():
+    kept = to_json(report(member("F4", found=finding())))
+    for name in ("copied_from", "apart"):
+        del kept["members"][0]["finding"][name]
+    assert from_json(kept).members[0].finding == finding()
 
 
 def test_the_schedule_adds_up_with_the_yards_currency():

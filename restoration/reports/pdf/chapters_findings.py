@@ -133,7 +133,8 @@ def findings(content: ReportContent, pictures: Pictures, width: float) -> list[F
 def says_nothing_more(f: FindingMade) -> bool:
     """Class 0, nothing pressing or to be done, and nothing else written down."""
     graded = (f.condition, f.urgency, f.measure) == ("0", 0, 0)
-    return graded and not (f.seen.strip() or f.causes or f.readings or f.pictures)
+    more = f.seen.strip() or f.causes or f.readings or f.pictures or f.copied_from or f.apart
+    return graded and not more
 
 
 def _nothing_more(ones: list[MemberState]) -> list[Flowable]:
@@ -156,6 +157,7 @@ def _finding(m: MemberState, units: str, pictures: Pictures, numbers, width: flo
         CondPageBreak(34 * mm),
         Heading(title, 2, finding_key(m), in_contents=False),
         _strip(m, f, units, width),
+        *_how_it_came(m, f),
         *texts(f.seen),
         *_not_examined(f),
         *_causes(f),
@@ -188,6 +190,28 @@ def _extent(f: FindingMade, units: str) -> str:
     if f.extent_from_mm is None:
         return "not stated"
     return f"{length(f.extent_from_mm, units)} to {length(f.extent_to_mm, units)}"
+
+
+def _how_it_came(m: MemberState, f: FindingMade) -> list[Flowable]:
+    """What a reader must know to weigh it: not seen here first, or not the only one that stands."""
+    story: list[Flowable] = []
+    if f.copied_from:
+        story.append(
+            text(
+                f"Copied from the finding of {f.copied_from}: the classes, what was seen and the "
+                "causes are as entered there. Nothing was measured or photographed in copying."
+            )
+        )
+    for other in f.apart:
+        seen = f" Seen: {sentence(other.seen)}" if other.seen.strip() else ""
+        story.append(
+            text(
+                f"Of {m.mark} {other.recorded_by} entered another finding in this survey, on "
+                f"{day(other.recorded_on)}: condition {other.condition}, {other.condition_word}."
+                f"{seen} Neither knew of the other, and both stand."
+            )
+        )
+    return story
 
 
 def _not_examined(f: FindingMade) -> list[Flowable]:
