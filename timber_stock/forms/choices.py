@@ -13,14 +13,12 @@ def short_note() -> forms.Textarea:
 
 
 class WoodField(forms.ModelChoiceField):
-    """A wood by its botanical name, for common names mean different woods in different ports."""
+    """A wood as every page names it: its botanical name goes with it, for common names mean
+    different woods in different ports."""
 
     def __init__(self, **options):
         options.setdefault("label", "Wood")
-        super().__init__(Species.objects.by_botanical_name(), **options)
-
-    def label_from_instance(self, wood):
-        return f"{wood.botanical_name} – {wood.common_name}"
+        super().__init__(Species.objects.by_common_name(), **options)
 
 
 def not_in_the_future(day):

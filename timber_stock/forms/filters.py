@@ -18,7 +18,7 @@ class StockFilter(forms.Form):
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)
-        in_use = Species.objects.by_botanical_name().filter(**{f"{self.stock}__isnull": False})
+        in_use = Species.objects.by_common_name().filter(**{f"{self.stock}__isnull": False})
         self.fields["wood"].queryset = in_use.distinct()
 
     def narrow(self, stock):

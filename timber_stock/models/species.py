@@ -8,9 +8,6 @@ class SpeciesQuerySet(models.QuerySet):
     def by_common_name(self):
         return self.order_by(Lower("common_name"))
 
-    def by_botanical_name(self):
-        return self.order_by("botanical_name")
-
     def matching(self, text):
         return self.filter(Q(botanical_name__icontains=text) | Q(common_name__icontains=text))
 
