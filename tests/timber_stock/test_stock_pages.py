@@ -400,3 +400,17 @@ def test_a_long_list_of_boards_comes_a_hundred_at_a_time(signed_in, woods, mill)
     assert first.count("/timber/boards/") - second.count("/timber/boards/") == 70
     assert "1 to 100 of 130" in first
     assert "heart=clear" in second  # the way back keeps what was asked
+
+
+def test_an_empty_tag_is_refused_in_one_sentence(signed_in):
+    html = signed_in().post("/timber/logs/new/", {"tag": ""}).content.decode()
+    tag_errors = html.split('id="id_tag_error"')[1].split("</div>")[0]
+    assert tag_errors.count("<p>") == 1
+
+
+def test_a_log_whose_top_is_wider_than_its_butt_is_asked_about(signed_in, log):
+    asked = "Were the two ends taken for each other?"
+    assert asked not in signed_in().get(log.get_absolute_url()).content.decode()
+    log.butt_diameter_mm, log.top_diameter_mm = 460, 520
+    log.save()
+    assert asked in signed_in().get(log.get_absolute_url()).content.decode()

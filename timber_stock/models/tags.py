@@ -9,7 +9,9 @@ TAG = re.compile(r"[0-9A-Za-z][0-9A-Za-z._-]*")
 
 def check_tag(tag: str, *, other: str) -> None:
     """A tag goes into an address and on a label, and no log and board may share one."""
-    if not TAG.fullmatch(tag or ""):
+    if not tag:
+        return  # the field itself says that it is needed
+    if not TAG.fullmatch(tag):
         raise ValidationError(
             {
                 "tag": "A tag is letters, figures, hyphens, dots or underscores without spaces, "

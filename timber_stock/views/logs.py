@@ -42,7 +42,7 @@ def log(request, pk):
 
 def log_new(request):
     form = LogForm(request.POST or None, units=own_units(request))
-    return _keep(request, form, "A log")
+    return _keep(request, form, "New log")
 
 
 def log_edit(request, pk):
