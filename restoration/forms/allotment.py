@@ -19,7 +19,7 @@ class AllotForm(PlainForm):
         widget=forms.HiddenInput,
         error_messages={"required": "Choose a board.", "invalid_choice": "Choose a board."},
     )
-    from_mm = LengthField(label="From, measured from the butt end")
+    from_mm = LengthField(label="From", help_text="Measured from the butt end, like the next.")
     to_mm = LengthField(
         label="To", help_text="Leave the saw its kerf between two pieces out of one board."
     )
