@@ -26,7 +26,7 @@ await showWaiting();
 keepSending((trouble) => { place.querySelector("[data-trouble]").textContent = trouble; });
 try {
   await takeAlong();
-  const now = new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  const now = new Date().toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
   line.textContent = `This round is on the phone as it was at ${now}. It goes on without a signal.`;
   place.dataset.taken = "yes";
 } catch (error) {
