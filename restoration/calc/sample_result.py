@@ -12,6 +12,14 @@ from fractions import Fraction
 from restoration.calc.sampling import most_defective
 
 RESULTS = {"good": "good", "bad": "bad", "not_drawn": "could not be drawn"}
+STATES = {
+    "good": "drawn and good",
+    "bad": "drawn and bad",
+    "waiting": "chosen, no result or not to be drawn",
+    "may": "may be bad: not ruled out",
+    "left": "left in, not suspected",
+}
+"""What a fastening of the group is known as once it is drawn in a picture, in this order."""
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from datetime import date
 from decimal import Decimal
 
 from restoration.calc.picture_marks import PictureMark
+from restoration.reports.sample_facts import SampleDrawn
 
 NO_FINDING = ""
 
@@ -286,3 +287,4 @@ class ReportContent:
     threads: tuple[TimberThread, ...]
     sources: tuple[SourceUsed, ...]
     words: FixedWords
+    samples: tuple[SampleDrawn, ...] = ()

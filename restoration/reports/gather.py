@@ -13,6 +13,7 @@ from restoration.reports.content import (
     VesselFacts,
 )
 from restoration.reports.gather_members import member_states
+from restoration.reports.gather_samples import samples_drawn
 from restoration.reports.gather_timber import replacements, threads
 
 GRADING_SOURCE = "EN16096-SCOPE"
@@ -43,6 +44,7 @@ def report_content(
         threads=threads(vessel),
         sources=sources_used(members),
         words=wording.fixed_words(),
+        samples=samples_drawn(survey),
     )
 
 

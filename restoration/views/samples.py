@@ -11,19 +11,12 @@ from django.views.decorators.http import require_POST
 
 from restoration.actions.samples import draw_sample, enter_results
 from restoration.calc import sampling
-from restoration.calc.sample_result import RESULTS
+from restoration.calc.sample_result import RESULTS, STATES
 from restoration.drawings.sample_picture import counts, legend_mark_svg, sample_picture_svg
 from restoration.forms.samples import SampleForm
 from restoration.models import FasteningSample, Survey
 from restoration.views.attempts import attempt
 
-STATES = {
-    "good": "drawn and good",
-    "bad": "drawn and bad",
-    "waiting": "chosen, no result or not to be drawn",
-    "may": "may be bad: not ruled out",
-    "left": "left in, not suspected",
-}
 ZONES_SOURCE = (
     "US Army TB 55-1900-201-45/1, marine condition survey, paragraph 2-8: at each docking "
     "fastenings are drawn at random from these zones. It gives no number to draw."

@@ -10,7 +10,9 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from restoration.actions.allotments import record_cut, record_fitted
+from restoration.actions.samples import draw_sample, enter_results
 from restoration.models import (
+    FasteningSample,
     Finding,
     FindingCause,
     Member,
@@ -106,6 +108,32 @@ def test_a_finding_that_was_copied_or_made_apart_is_told_from_either_side(told, 
     assert (other.recorded_by, other.condition, made["FR8P"].apart) == ("wright", "0", ())
 
 
+def sampled(survey, people, **results):
+    sample = FasteningSample(
+        survey=survey, what="screws of the garboard", zone="underwater", tolerated=9,
+        counted="from forward", bad_means="pink", confidence_percent=95, seed="windlass",
+        made_by=people["surveyor"],
+    )  # fmt: skip
+    draw_sample(sample=sample, stations=[("4", 21), ("5", 39)], count=15)
+    enter_results(
+        sample_id=sample.pk, results={one["mark"]: "good" for one in sample.drawn} | results
+    )
+    return sample
+
+
+def test_a_fastening_sample_is_told_with_what_it_says_of_those_left_in(told, people):
+    sampled(told, people)
+    content = gathered(told)
+    (sample,) = content.samples
+    assert "15 of 60 fastenings were chosen by lot: 15 good, 0 bad." in sample.sentence
+    assert "at most 9 of the 45 still in the hull are bad" in sample.sentence
+    assert [(one.state, one.count) for one in sample.marks] == [
+        ("good", 15), ("may", 9), ("left", 36),
+    ]  # fmt: skip
+    assert "does not replace judgement" in sample.caution
+    assert from_json(json.loads(json.dumps(to_json(content)))) == content
+
+
 def test_estimates_are_added_exactly_and_what_has_none_is_counted(told, make_spec):
     for mark, cost in (("F13", "0.30"), ("F14", "0.00"), ("F15", None)):
         spec = make_spec(told, mark)
@@ -152,10 +180,12 @@ def test_each_source_is_named_once_with_what_it_was_used_for(told):
 
 
 def test_the_number_of_queries_does_not_grow_with_the_members(told, people, make_spec, promise):
+    sampled(told, people)
     with CaptureQueriesContext(
         connection,
     ) as few:
         gathered(told)
+    sampled(told, people)
     for n in range(20, 32):
         promise(make_spec(told, f"F{n}"), "L7-2a", 100 * n, 100 * n + 90)
         apart = find(told, people, f"FR{n}P", copied_from=Finding.objects.first())

@@ -34,7 +34,9 @@ from restoration.reports.frozen import from_json, to_json
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.letters import not_printable, printable
 from restoration.reports.pdf.marks import hatch
+from restoration.reports.pdf.samples import SamplePicture
 from restoration.reports.pdf.survey_report import draw_report
+from restoration.reports.sample_facts import SampleDrawn, SampleMark
 
 DAY = date(2026, 4, 9)
 LONG_NOTE = " ".join(f"Strake {n} weeps where the caulking has gone." for n in range(27))
@@ -211,10 +213,44 @@ def test_a_copied_finding_and_one_made_apart_are_said_so_even_where_nothing_was_
     assert "nothing more is recorded" not in said
 
 
+SAMPLE = SampleDrawn(
+    what="screws of the garboard, port", zone="underwater",
+    sentence="At most 9 of the 45 still in the hull are bad.",
+    marks=(SampleMark("good", "drawn and good", 14), SampleMark("bad", "drawn and bad", 1),
+           SampleMark("may", "may be bad: not ruled out", 9),
+           SampleMark("waiting", "chosen, no result", 2), SampleMark("left", "left in", 34)),
+    confidence_percent=97.5, bad_means="pink when scratched", counted="from forward",
+    seed="windlass", drawn_on=DAY, drawn_by="P. Prober", caution="A count is not a judgement.",
+)  # fmt: skip
+
+
+def test_a_sample_of_fastenings_is_drawn_and_said_with_its_confidence_seed_and_caution():
+    content = report(member("K1"), samples=(SAMPLE,))
+    said = words(drawn(content))
+    assert "6 Fastening samples Screws of the garboard, port At most 9 of the 45" in said
+    for part in (
+        "Cross: 1 drawn and bad", "Diamond: 9 may be bad: not ruled out", "97.5 %",
+        "pink when scratched", "windlass", "9 April 2026, by P. Prober",
+        "Caution. A count is not a judgement.",
+    ):  # fmt: skip
+        assert part in said
+    assert from_json(to_json(content)) == content
+    assert "Fastening samples" not in words(drawn(report(member("K1"))))
+
+
+def test_the_picture_of_a_sample_has_one_mark_each_until_they_are_too_many():
+    few = SamplePicture(SAMPLE.marks)
+    assert (len(few.states), few.each) == (60, 1)
+    many = SamplePicture([SampleMark("good", "", 700), SampleMark("left", "", 1900)])
+    assert many.each == 3
+    assert (many.states.count("good"), many.states.count("left")) == (233, 633)
+
+
 def test_a_report_frozen_before_copies_were_told_is_still_read():
     kept = to_json(report(member("F4", found=finding())))
     for name in ("copied_from", "apart"):
         del kept["members"][0]["finding"][name]
+    del kept["samples"]
     assert from_json(kept).members[0].finding == finding()
 
 

@@ -13,6 +13,7 @@ from restoration.reports.pdf.chapters_timber import schedule_of_replacements, ti
 from restoration.reports.pdf.figures import Pictures, box_for
 from restoration.reports.pdf.page import SheetWords, inside, made
 from restoration.reports.pdf.parts import heading
+from restoration.reports.pdf.samples import samples
 from restoration.reports.pdf.words import day
 
 TITLE = "Condition and replacement report"
@@ -24,6 +25,7 @@ CHAPTERS: Sequence[tuple[str, str, Chapter]] = (
     ("Scope and limits", "limits", limits),
     ("Members and their condition", "members", members),
     ("Findings", "findings", findings),
+    ("Fastening samples", "samples", samples),
     ("Replacement schedule", "schedule", schedule_of_replacements),
     ("Timber, from member to log", "timber", timber_threads),
     ("Costs", "costs", costs),
@@ -37,10 +39,15 @@ def draw_report(content: ReportContent, pictures: Pictures) -> bytes:
     """The PDF. The same content, with the same photographs on file, gives the same bytes."""
     width, _ = inside()
     story = [*cover(content, TITLE, list(strings(content)), width), PageBreak()]
-    for number, (title, key, chapter) in enumerate(CHAPTERS, 1):
+    for number, (title, key, chapter) in enumerate(_chapters(content), 1):
         story += heading(f"{number} {title}", 0, key, room=_ROOM.get(key, 200))
         story += chapter(content, pictures, width)
     return made(story, _sheet_words(content))
+
+
+def _chapters(content: ReportContent) -> list[tuple[str, str, Chapter]]:
+    """All but the samples where none was drawn: a report frozen before they were told has none."""
+    return [one for one in CHAPTERS if content.samples or one[2] is not samples]
 
 
 def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
