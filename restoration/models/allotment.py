@@ -79,3 +79,7 @@ class Allotment(models.Model):
 
     def length_mm(self) -> float:
         return self.to_mm - self.from_mm
+
+    def is_short(self) -> bool:
+        """Whether it is shorter than the piece asked for, by more than a rounding."""
+        return self.length_mm() < self.spec.length_mm - 0.5

@@ -344,3 +344,12 @@ def test_what_was_cut_is_not_withdrawn_nor_cut_twice(yard_client, spec, deep_log
     )
     assert back.status_code == 422
     assert "cannot be withdrawn" in back.content.decode()
+
+
+def test_a_length_shorter_than_the_piece_is_said_to_be_short(yard_client, page, spec, deep_log):
+    """Asked for: 1100 mm, which is 3 ft 7 5/16 in."""
+    yard_client.post(page, sent("L7-2b1", "0", "1099 mm"))
+    short = "Shorter than the 3 ft 7 5/16 in asked for"
+    assert short in yard_client.get(spec.get_absolute_url()).content.decode()
+    Allotment.objects.update(to_mm=1100)
+    assert short not in yard_client.get(spec.get_absolute_url()).content.decode()
