@@ -139,6 +139,11 @@ def soft_pocket(
     return _placed(((low, start), (high, start), (high, end), (low, end)), face, depth)
 
 
+def face_width(sided_mm: float, moulded_mm: float, face: str) -> float:
+    """How wide a face is across the section, mm. Raises ValueError for an unknown face."""
+    return _face(sided_mm, moulded_mm, face)[0]
+
+
 def _face(sided_mm: float, moulded_mm: float, face: str) -> tuple[float, float]:
     """How wide the face is and how deep the timber is behind it, mm."""
     _, _, (sided, moulded), _ = rectangle(sided_mm, moulded_mm)
@@ -170,8 +175,9 @@ def _placed(corners: Outline, face: str, depth: float) -> Outline:
     return tuple(inward) if axis == "y" else tuple((y, x) for x, y in inward)
 
 
-_GRID_MM = 0.001
-"""Corners are cut to a thousandth, so that no sliver is left between areas that fit exactly."""
+_GRID_MM = 1e-6
+"""Corners are cut to a millionth, so that no sliver is left between areas that fit exactly, and
+what is left is never seen to be more than there was."""
 
 
 def remaining_section(outline: Outline, soft: Sequence[Outline]) -> SectionLoss:

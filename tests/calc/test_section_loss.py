@@ -256,3 +256,9 @@ def test_an_outline_that_is_no_section_is_refused(outline):
 def test_a_timber_without_size_is_refused(sizes):
     with pytest.raises(ValueError, match=r"dimension must be"):
         rectangle(*sizes)
+
+
+def test_sizes_finer_than_a_thousandth_leave_no_more_than_there_was():
+    loss = remaining_section(rectangle(20, 20.4375), [])
+    assert loss.area_fraction == pytest.approx(1, abs=1e-7)
+    assert loss.modulus_moulded_fraction == pytest.approx(1, abs=1e-7)
