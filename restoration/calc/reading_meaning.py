@@ -36,6 +36,12 @@ WHOLE_FACE = (
     "nothing is taken off the other faces."
 )
 
+ONE_LINE = (
+    "A drill reads one line: how wide the soft wood is across the face is the surveyor's own "
+    "estimate, and it is taken as lying about the middle of the face."
+)
+PARTED = "The sound wood is parted: the section moduli are those of its largest piece alone."
+
 
 @dataclass(frozen=True)
 class Figure:
@@ -77,20 +83,41 @@ def of_probe(depth_mm: float, sided_mm: float, moulded_mm: float, face: str) -> 
     """
     soft = section_loss.soft_face(sided_mm, moulded_mm, face, [(0.0, depth_mm)])
     loss = section_loss.remaining_section(section_loss.rectangle(sided_mm, moulded_mm), soft)
+    return _of_section(loss, f"Probed from the {face} face", WHOLE_FACE)
+
+
+def of_drill(
+    from_mm: float, to_mm: float, width_mm: float, sided_mm: float, moulded_mm: float, face: str
+) -> Meaning:
+    """Soft wood that a drill in the middle of a face met between two depths.
+
+    Lengths in mm; width_mm: how wide the surveyor takes the pocket to be; face: a key of
+    `section_loss.FACES`. Raises ValueError for a drill deeper than the timber behind that face,
+    for soft wood without thickness or width, and for a timber without sizes.
+    """
+    outline = section_loss.rectangle(sided_mm, moulded_mm)
+    middle = section_loss.face_width(sided_mm, moulded_mm, face) / 2
+    pocket = section_loss.soft_pocket(sided_mm, moulded_mm, face, middle, from_mm, to_mm, width_mm)
+    loss = section_loss.remaining_section(outline, [pocket])
+    return _of_section(loss, f"Drilled in the middle of the {face} face", ONE_LINE)
+
+
+def _of_section(loss: section_loss.SectionLoss, how: str, standing: str) -> Meaning:
     left, area = loss.left, 100 * loss.area_fraction
     moulded, sided = 100 * loss.modulus_moulded_fraction, 100 * loss.modulus_sided_fraction
+    parted = (PARTED,) if loss.parted else ()
     return Meaning(
-        f"Probed from the {face} face: {area:.0f} % of the section is left; of its section "
-        f"modulus {moulded:.0f} % in the moulded depth and {sided:.0f} % in the siding.",
+        f"{how}: {area:.0f} % of the section is left; of its section modulus {moulded:.0f} % in "
+        f"the moulded depth and {sided:.0f} % in the siding.",
         (
             Figure("area", left.area_mm2, "mm²", area),
             Figure("section modulus, moulded depth", left.modulus_moulded_mm3, "mm³", moulded),
             Figure("section modulus, siding", left.modulus_sided_mm3, "mm³", sided),
         ),
         "Section modulus = moment / greatest stress; sided × moulded² / 6 for a whole rectangle "
-        "bent in its moulded depth. The soft strip is cut out of the outline as a polygon.",
+        "bent in its moulded depth. The soft wood is cut out of the outline as a polygon.",
         "Geometry and textbook mechanics of materials",
-        (WHOLE_FACE, section_loss.CAUTION),
+        (standing, *parted, section_loss.CAUTION),
         loss,
     )
 

@@ -21,7 +21,19 @@ def thread_choices() -> list:
 
 class ReadingMeaningForm(PlainForm):
     face = forms.ChoiceField(
-        label="Probed from the face", choices=[(face, face) for face in section_loss.FACES]
+        label="Probed or drilled from the face",
+        choices=[(face, face) for face in section_loss.FACES],
+    )
+    soft_from_mm = LengthField(
+        label="Drilled: soft wood begins at",
+        required=False,
+        help_text="It ends at the depth read. Left empty, all is soft from the face to there.",
+    )
+    soft_width_mm = LengthField(
+        label="How wide the soft wood is",
+        required=False,
+        help_text="Your estimate, about the middle of the face. Left empty, it is soft right "
+        "across.",
     )
     bolt_mm = LengthField(label="Diameter of the bolt when new", required=False)
     metal = forms.ChoiceField(label="Metal of the bolt", choices=metal_choices, required=False)
@@ -35,7 +47,7 @@ class ReadingMeaningForm(PlainForm):
     )
 
     ASKED_FOR = {
-        ReadingKind.PROBE: ["face"],
+        ReadingKind.PROBE: ["face", "soft_from_mm", "soft_width_mm"],
         ReadingKind.BOLT: ["bolt_mm", "metal", "thread"],
         ReadingKind.MOISTURE: ["temperature_c", "treated"],
         ReadingKind.PH: ["sound_ph"],

@@ -6,7 +6,7 @@ from django.http import QueryDict
 from django.shortcuts import get_object_or_404
 from django.utils.safestring import mark_safe
 
-from restoration.calc import reading_meaning
+from restoration.calc import reading_meaning, section_loss
 from restoration.drawings.section_left import section_left_svg
 from restoration.forms.reading_meaning import ReadingMeaningForm
 from restoration.models import Finding, Member, Reading
@@ -81,9 +81,13 @@ def _of_probe(reading, member, known):
             f"The siding or the moulding of {member.mark} is not entered: without them nothing "
             "can be said of what is left."
         )
-    return reading_meaning.of_probe(
-        reading.value, member.sided_mm, member.moulded_mm, known.get("face", "outboard")
-    )
+    timber = (member.sided_mm, member.moulded_mm, known.get("face", "outboard"))
+    begins, wide = known.get("soft_from_mm"), known.get("soft_width_mm")
+    if begins is None and wide is None:
+        return reading_meaning.of_probe(reading.value, *timber)
+    if wide is None:
+        wide = section_loss.face_width(*timber)
+    return reading_meaning.of_drill(begins or 0.0, reading.value, wide, *timber)
 
 
 def _of_bolt(reading, member, known):

@@ -7,7 +7,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from restoration.calc import bolt_loss, ph, section_loss
-from restoration.calc.reading_meaning import Figure, of_bolt, of_moisture, of_ph, of_probe
+from restoration.calc.reading_meaning import (
+    PARTED,
+    Figure,
+    of_bolt,
+    of_drill,
+    of_moisture,
+    of_ph,
+    of_probe,
+)
 from timber_stock.wood import meter
 
 size = st.floats(20, 400)
@@ -89,3 +97,51 @@ def test_every_meaning_carries_its_caution():
 )
 def test_figures_are_said_in_inches_to_three_places(figure, said):
     assert figure.in_inches == said
+
+
+@settings(max_examples=60)
+@given(
+    sided=st.floats(20, 300), moulded=st.floats(20, 300), share=st.floats(0.01, 0.95),
+    face=st.sampled_from(list(section_loss.FACES)),
+)  # fmt: skip
+def test_a_drill_that_is_soft_from_the_face_and_right_across_says_what_a_probe_says(
+    sided, moulded, share, face
+):
+    wide = section_loss.face_width(sided, moulded, face)
+    depth = share * (sided if wide == moulded else moulded)
+    drilled, probed = (
+        of_drill(0, depth, wide, sided, moulded, face), of_probe(depth, sided, moulded, face)
+    )  # fmt: skip
+    assert [f.value for f in drilled.figures] == pytest.approx([f.value for f in probed.figures])
+    assert drilled.cautions[0] != probed.cautions[0]
+
+
+def test_soft_wood_inside_is_cut_out_as_a_hole():
+    """A heart of 24 x 60 out of 70 x 120: (b d**3 - b1 d1**3) / 6 d, as tables print it."""
+    meaning = of_drill(30, 90, 24, 70, 120, "outboard")
+    area, moulded, _ = meaning.figures
+    assert area.value == pytest.approx(70 * 120 - 24 * 60)
+    assert moulded.value == pytest.approx((70 * 120**3 - 24 * 60**3) / (6 * 120))
+    assert PARTED not in meaning.cautions
+
+
+def test_a_seam_right_through_parts_the_timber_and_says_so():
+    meaning = of_drill(30, 50, 70, 70, 120, "inboard")
+    assert PARTED in meaning.cautions
+    assert meaning.figures[1].value == pytest.approx(70 * 70**2 / 6)
+
+
+@pytest.mark.parametrize(
+    ("from_mm", "to_mm", "width", "said"),
+    [
+        (30, 121, 20, "deeper than the timber"),
+        (40, 40, 20, "has no thickness"),
+        (50, 40, 20, "has no thickness"),
+        (10, 40, 0, "must be more than 0"),
+        (-1, 40, 20, "cannot be below 0"),
+        (10, math.nan, 20, "must be a number"),
+    ],
+)
+def test_a_drilling_that_cannot_be_is_refused_with_a_sentence(from_mm, to_mm, width, said):
+    with pytest.raises(ValueError, match=said):
+        of_drill(from_mm, to_mm, width, 70, 120, "top")

@@ -59,6 +59,28 @@ def test_another_face_gives_another_remainder(surveyor, keep):
     assert "60 % of the section is left; of its section modulus 60 % in the moulded depth" in page
 
 
+def test_a_drill_that_met_soft_wood_inside_leaves_the_faces_whole(surveyor, keep):
+    page = page_of(surveyor, keep(("probe", 60)), face="top", soft_from_mm="20", soft_width_mm="30")
+    assert "Drilled in the middle of the top face: 70 % of the section is left" in page
+    assert "A drill reads one line" in page
+    across = page_of(surveyor, keep(("probe", 60)), face="top", soft_from_mm="20")
+    assert "50 % of the section is left" in across
+    assert "The sound wood is parted" in across
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        ({"soft_from_mm": "60"}, "has no thickness"),
+        ({"soft_width_mm": "0"}, "must be more than 0"),
+    ],
+)
+def test_a_drilling_that_cannot_be_gets_a_sentence_and_no_figure(surveyor, keep, asked, says):
+    page = page_of(surveyor, keep(("probe", 60)), face="top", **asked)
+    assert says in page
+    assert "of the section is left" not in page
+
+
 def test_a_probe_deeper_than_the_member_is_refused_with_a_sentence_and_nothing_is_kept(keep):
     with pytest.raises(ValidationError) as refused:
         keep(("moisture", 18), ("probe", 95))
