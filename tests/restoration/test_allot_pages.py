@@ -353,3 +353,16 @@ def test_a_length_shorter_than_the_piece_is_said_to_be_short(yard_client, page, 
     assert short in yard_client.get(spec.get_absolute_url()).content.decode()
     Allotment.objects.update(to_mm=1100)
     assert short not in yard_client.get(spec.get_absolute_url()).content.decode()
+
+
+def test_recording_a_fitting_shows_the_whole_page_for_the_nuts_to_see_to_are_on_it(
+    yard_client, page, spec, deep_log
+):
+    yard_client.post(page, sent("L7-2b1", "0", "1100 mm"))
+    allotment = Allotment.objects.get()
+    record_cut(allotment=allotment, on=DAY, by="Ansgar Wedderlie")
+    to = reverse("restoration:allotment_fitted", args=[allotment.pk])
+    assert f'hx-post="{to}"' not in yard_client.get(to, headers=HTMX).content.decode()
+    done = {"on": "2026-02-10", "by": "Ansgar Wedderlie"}
+    html = yard_client.post(to, done, follow=True).content.decode()
+    assert "Nuts to see to" in html
