@@ -58,7 +58,7 @@ def test_one_tap_keeps_nothing_found_and_leads_straight_to_the_next(surveyor, fo
     assert (kept.condition, kept.urgency, kept.measure, kept.seen) == ("0", 0, 0, "")
     assert response["Location"] == f"{form_of('F11')}?after={kept.pk}"
     page = surveyor.get(response["Location"]).content.decode()
-    assert "kept: 0, 0, 0" in page
+    assert "kept: condition 0, urgency 0, measure 0" in page
     assert "6 left" in page
 
 
