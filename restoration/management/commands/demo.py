@@ -63,7 +63,8 @@ class Command(BaseCommand):
         try:
             if fresh:
                 shutil.rmtree(data, ignore_errors=True)
-            (data / "media").mkdir(parents=True, exist_ok=True)
+            for folder in (data / "media", settings.STATIC_ROOT):
+                folder.mkdir(parents=True, exist_ok=True)
             (data / "can_write").write_text("yes")
         except OSError as error:
             raise CommandError(
