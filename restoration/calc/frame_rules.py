@@ -40,6 +40,7 @@ REACH_IN_PLANKS = Rule(
 SIZE = Rule(
     "Section of the sister to that of the frame", "equal to", 1, "times", LEXICON, "read; disputed"
 )
+RULES = (ADJACENT_DAMAGED, BESIDE_DECAY, REACH, REACH_IN_PLANKS, SIZE)
 
 CONFLICTS = (
     Conflict(

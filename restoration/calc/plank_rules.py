@@ -74,6 +74,19 @@ SHIMS = Rule("Shims behind the plank", "at most", 0, "shims", BULLETIN + ", 2-12
 CLEAR_OF_FRAMES = Rule(
     "Butt clear of the frames, on a butt block", "at least", 0, "mm", BULLETIN + ", 2-13", "read"
 )
+RULES = (
+    ADJACENT,
+    SAME_BAY,
+    ADJACENT_UNUSUAL,
+    ONE_BETWEEN_UNUSUAL,
+    OLD_YACHT_ADJACENT,
+    CLINKER_APART,
+    NEW_PLANK,
+    OLD_PLANK,
+    SHORTEST_PLANK,
+    SHIMS,
+    CLEAR_OF_FRAMES,
+)
 
 CONFLICTS = (
     Conflict(

@@ -8,7 +8,7 @@ from django.shortcuts import get_object_or_404
 from django.urls import reverse
 from django.utils.http import urlencode
 
-from restoration.calc import evidence, metal_names, ph, vocabulary
+from restoration.calc import evidence, metal_names, ph, published_rules, vocabulary
 from restoration.models import Finding, Member, Survey
 from restoration.models.finding import ReadingKind
 from restoration.views.member_metals import metals_named
@@ -126,6 +126,7 @@ def _row(candidate: evidence.Candidate, ticks: Ticks, survey, member) -> dict:
         "candidate": candidate,
         "cause": cause,
         "known": _how_known(cause),
+        "conflicts": published_rules.conflicts_on(cause.code),
         "rival": vocabulary.cause(candidate.rival).name if candidate.rival else "",
         "yes": ticks.query(seen=candidate.question_sign) if candidate.question_sign else "",
         "no": ticks.query(absent=candidate.question_sign) if candidate.question_sign else "",

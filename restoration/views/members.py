@@ -4,7 +4,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 
 from restoration.actions.members import keep_member
-from restoration.calc import vocabulary
+from restoration.calc import published_rules, vocabulary
 from restoration.calc.groups import kinds_by_group
 from restoration.calc.member_marks import propose_mark
 from restoration.forms.members import MemberForm
@@ -90,4 +90,7 @@ def _kind_for_page(code: str) -> dict:
         "known": vocabulary.EVIDENCE[kind.evidence],
         "sources": [vocabulary.source(source) for source in kind.sources],
         "woods_standing": vocabulary.WOODS_STANDING,
+        "rules": published_rules.rules_for(code),
+        "conflicts": published_rules.conflicts_for(code),
+        "rules_caution": published_rules.CAUTION,
     }

@@ -62,6 +62,13 @@ def test_what_is_ticked_puts_the_causes_in_order_with_reasons_and_remedy(ask):
         assert said in page, said
 
 
+def test_where_sources_differ_on_a_cause_both_are_shown_beside_it(ask):
+    page = ask(["metal_bright"]).content.decode() + ask(["iron_fastening"]).content.decode()
+    assert "Sources differ.</strong> Anodes and common bonding on a wooden hull:" in page
+    assert "What an iron or steel fastening alone in wet wood makes" in page
+    assert "take the pH of the wood beside the metal" in page
+
+
 def test_one_weak_sign_leaves_the_cause_not_established_at_the_head(ask):
     page = ask(["musty_smell"]).content.decode()
     assert names_in_order(page)[0] == vocabulary.cause("UNKNOWN").name

@@ -46,6 +46,23 @@ def test_a_member_is_entered_and_its_lengths_read_back_as_typed(yard, vessel, wo
     assert "Cross member tying the two sides of the frame to the keel" in shown
 
 
+def test_published_rules_stand_with_source_and_standing_and_disputes_from_both_sides(yard, vessel):
+    plank = Member.objects.create(vessel=vessel, kind="garboard", mark="G1P", side="P")
+    frame = Member.objects.create(vessel=vessel, kind="frame", mark="FR3P", side="P")
+    floor = Member.objects.create(vessel=vessel, kind="floor_timber", mark="F3")
+    said = text(yard.get(plank.get_absolute_url()))
+    assert "Butts in neighbouring strakes: at least 3 frame spaces." in said
+    assert "Butts in neighbouring strakes, unusual frame spacing: at least 5 ft." in said
+    assert "Shims behind the plank: none." in said
+    assert "marine condition survey, 2-13 (read)" in said
+    assert "Whether keel and bottom planking are seasoned first" in said
+    framed = text(yard.get(frame.get_absolute_url()))
+    assert "Size of a sister frame" in framed
+    assert "equal, and not larger, because a deeper sister bends worse" in framed
+    assert "a naval architect come before" in framed
+    assert "Published rules" not in text(yard.get(floor.get_absolute_url()))
+
+
 @pytest.mark.parametrize(
     ("said", "mark", "number"),
     [
