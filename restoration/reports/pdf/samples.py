@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from restoration.reports.content import ReportContent
 from restoration.reports.pdf.figures import Pictures
@@ -41,7 +41,7 @@ def _sample(sample: SampleDrawn, width: float) -> list[Flowable]:
     ]
     if picture.each > 1:
         opening.append(text(f"Each mark stands for {picture.each} fastenings.", "caption"))
-    return [KeepTogether(opening), title_block(facts, width)]
+    return [KeepTogether(opening), Spacer(1, 4), title_block(facts, width)]
 
 
 SIGNS = {
