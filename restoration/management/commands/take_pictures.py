@@ -39,9 +39,7 @@ class Command(BaseCommand):
             browser.close()
 
     def take(self, browser, address, name, who, path, width, height):
-        context = browser.new_context(
-            base_url=address, viewport={"width": width, "height": height}
-        )
+        context = browser.new_context(base_url=address, viewport={"width": width, "height": height})
         page = context.new_page()
         page.goto("/sign-in/")
         page.get_by_label("Username").fill(who)
