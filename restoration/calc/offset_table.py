@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from restoration.calc.curves import Curve, Point
 from restoration.calc.lines import Lines
+from timber_stock.measure import format_length
 
 
 @dataclass(frozen=True)
@@ -55,9 +56,14 @@ def _refuse_doubling_back(table: Sequence[OffsetRow]) -> None:
     for number, (before, after) in enumerate(pairwise(table), start=2):
         if after.along_mm <= before.along_mm:
             raise ValueError(
-                f"The offset table doubles back in row {number}: {after.along_mm:g} mm comes after "
-                f"{before.along_mm:g} mm. Each row must lie further aft than the one before."
+                f"The offset table doubles back in row {number}: {_both_ways(after.along_mm)} "
+                f"comes after {_both_ways(before.along_mm)}. Each row must lie further aft than "
+                "the one before."
             )
+
+
+def _both_ways(mm: float) -> str:
+    return f"{format_length(mm)} ({format_length(mm, 'metric')})"
 
 
 def _refuse_open_ends(table: Sequence[OffsetRow], name: str) -> None:
