@@ -44,3 +44,11 @@ def test_demo_members_are_joined_by_their_fastenings(demo_yard):
     joints = [*floor.joints_as_one.all(), *floor.joints_as_other.all()]
     assert len(joints) == 3
     assert all(joint.fastenings.count() == 1 for joint in joints)
+
+
+def test_the_demo_shows_two_metals_that_meet_in_the_ballast_keel(demo_yard, client):
+    client.login(username="surveyor", password="demo-only")
+    page = client.get(Member.objects.get(vessel__code="WHR", mark="BK1").get_absolute_url())
+    shown = page.content.decode()
+    assert "Aluminium bronze with Cast iron" in shown
+    assert "Galvanic series" in shown
