@@ -7,6 +7,11 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 
 
+def is_still_to_come(day) -> bool:
+    """With a day's grace: it may be tomorrow already where the work is done."""
+    return bool(day) and day > timezone.localdate() + timedelta(days=1)
+
+
 class DayInput(forms.DateInput):
     input_type = "date"
 
@@ -23,6 +28,5 @@ class DayDone(forms.DateField):
 
     def validate(self, value):
         super().validate(value)
-        # A day's grace: it may be tomorrow already where the work is done.
-        if value and value > timezone.localdate() + timedelta(days=1):
+        if is_still_to_come(value):
             raise ValidationError("That day is still to come.")

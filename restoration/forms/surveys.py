@@ -1,6 +1,7 @@
 from django import forms
+from django.core.exceptions import ValidationError
 
-from restoration.forms.days import DayInput
+from restoration.forms.days import DayInput, is_still_to_come
 from restoration.models import Survey
 
 
@@ -27,3 +28,15 @@ class SurveyForm(forms.ModelForm):
             "methods": forms.Textarea(attrs={"rows": 4}),
             "not_reached": forms.Textarea(attrs={"rows": 4}),
         }
+
+    def clean_surveyed_on(self):
+        return _begun(self.cleaned_data["surveyed_on"])
+
+    def clean_ended_on(self):
+        return _begun(self.cleaned_data["ended_on"])
+
+
+def _begun(day):
+    if is_still_to_come(day):
+        raise ValidationError("That day is still to come. Give the day on which she was examined.")
+    return day

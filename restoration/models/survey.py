@@ -30,10 +30,14 @@ class Survey(models.Model):
     weather = models.CharField(max_length=120, blank=True)
     scope = models.TextField("reason and scope", blank=True)
     methods = models.TextField(
-        "methods and instruments", help_text="Tools, meters with their settings, samples drawn."
+        "methods and instruments",
+        blank=True,
+        help_text="Tools, meters with their settings, samples drawn.",
     )
     not_reached = models.TextField(
-        "what could not be reached", help_text="Parts not accessible, opened or tested, and why."
+        "what could not be reached",
+        blank=True,
+        help_text="Parts not accessible, opened or tested, and why.",
     )
     recorded_by = models.ForeignKey(
         "restoration.User", models.PROTECT, related_name="+", editable=False

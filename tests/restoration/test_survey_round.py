@@ -60,12 +60,22 @@ def test_a_survey_is_started_kept_and_changed(surveyor, people, vessel):
     assert kept.not_reached == "behind both tanks"
 
 
+def test_methods_and_limits_may_wait_until_the_round_is_made(surveyor, vessel):
+    new = reverse("restoration:survey_new", args=[vessel.pk])
+    surveyor.post(new, PARTICULARS | {"methods": "", "not_reached": ""})
+    kept = Survey.objects.get()
+    assert (kept.methods, kept.not_reached) == ("", "")
+    assert surveyor.get(kept.get_absolute_url()).content.decode().count("Not stated yet.") == 2
+
+
 @pytest.mark.parametrize(
     ("wrong", "sentence"),
     [
         ({"ended_on": "2026-03-01"}, "The last day cannot be before the first."),
         ({"surveyed_on": "the fourth"}, "Enter a valid date."),
-        ({"not_reached": ""}, "This field is required."),
+        ({"place": ""}, "This field is required."),
+        ({"surveyed_on": "2062-03-04"}, "That day is still to come. Give the day on which"),
+        ({"ended_on": "2062-03-04"}, "That day is still to come. Give the day on which"),
         ({"lying": "aloft"}, "Select a valid choice"),
     ],
 )
