@@ -23,6 +23,7 @@ from timber_stock.models import (
     WoodFigure,
     figures_of,
     service_moistures,
+    word_for,
 )
 from timber_stock.models.chain import chain_cte
 
@@ -48,6 +49,7 @@ __all__ = [
     "service_moistures",
     "set_holder",
     "woods",
+    "word_for",
 ]
 
 

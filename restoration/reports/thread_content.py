@@ -166,9 +166,8 @@ def _piece(row: dict, resawn: set) -> Piece:
 
 
 def _word(row: dict, resawn: set) -> str:
-    """A flitch is a piece sawn from the log to be sawn again (the trade's word, from memory)."""
     from_log = row["parent_id"] is None and row["b_log_id"] is not None
-    return "flitch" if from_log and row["board_id"] in resawn else "board"
+    return timber.word_for(out_of_the_log=from_log, resawn=row["board_id"] in resawn)
 
 
 def _use(row: dict) -> Use:

@@ -48,6 +48,12 @@ def picture(response) -> str:
     return re.search(r'<svg class="thread".*?</svg>', response.content.decode(), re.S)[0]
 
 
+def test_a_piece_is_called_the_same_on_its_own_page(yard_client, fitted):
+    for tag, word in (("L7-2", "Flitch"), ("L7-2b", "Board"), ("L7-1", "Board")):
+        page = yard_client.get(Board.objects.get(tag=tag).get_absolute_url())
+        assert f"<h1>{word} <span" in page.content.decode()
+
+
 def test_a_floor_is_told_back_to_where_its_log_was_felled(yard_client, fitted):
     text = says(yard_client.get(at("TEN-F12")))
     for sentence in (

@@ -1,4 +1,4 @@
-from .board import Board, MoistureReading
+from .board import Board, MoistureReading, word_for
 from .climate import Climate, ClimateMonth
 from .cutting_list import CuttingItem, CuttingList
 from .figures import WoodFigure, figures_of
@@ -38,4 +38,5 @@ __all__ = [
     "figures_of",
     "request_for",
     "service_moistures",
+    "word_for",
 ]

@@ -62,6 +62,11 @@ class BoardQuerySet(models.QuerySet):
         )
 
 
+def word_for(*, out_of_the_log: bool, resawn: bool) -> str:
+    """A flitch is a piece sawn from the log to be sawn again (the trade's word, from memory)."""
+    return "flitch" if out_of_the_log and resawn else "board"
+
+
 class Board(AsTyped):
     """A piece of a log or of another board: flitch, cant, board or blank; or one bought sawn."""
 
@@ -185,6 +190,10 @@ class Board(AsTyped):
 
     def is_in_stock(self):
         return self.state not in (State.RESAWN, State.USED, State.GONE)
+
+    def word(self):
+        made_of_log = self.sawing_id is not None and self.sawing.source_log_id is not None
+        return word_for(out_of_the_log=made_of_log, resawn=hasattr(self, "resawing"))
 
     def parent(self):
         """The log or board this piece was sawn from; None when it was bought sawn."""
