@@ -125,6 +125,14 @@ def test_the_lists_ask_no_more_of_the_database_with_more_of_them(
         client.get(url)
 
 
+def test_lists_come_in_one_order_from_page_to_page(db):
+    for name, still_wanted in (("Winter", False), ("Spring", True), ("Autumn", True)):
+        CuttingList.objects.create(name=name, is_open=still_wanted)
+    counted = CuttingList.objects.counted()
+    assert counted.ordered
+    assert [each.name for each in counted] == ["Autumn", "Spring", "Winter"]
+
+
 def test_the_log_to_ask_for_is_said_with_its_chart_and_its_closed_form(signed_in, listed, items):
     url = reverse("timber_stock:log_wanted", args=[listed.pk])
     page = signed_in("surveyor").get(url, SAW | {"trim_mm": "3", "sapwood_mm": "1"})

@@ -19,7 +19,9 @@ class CuttingListQuerySet(models.QuerySet):
 
     def counted(self):
         """Adds `lines` and `pieces`, so that a list needs no query a row."""
-        return self.annotate(lines=models.Count("items"), pieces=models.Sum("items__quantity"))
+        counted = self.annotate(lines=models.Count("items"), pieces=models.Sum("items__quantity"))
+        # Grouped rows lose the model's own order, and pages of them need one.
+        return counted.order_by("-is_open", "-made_on", "name")
 
 
 class CuttingList(models.Model):
