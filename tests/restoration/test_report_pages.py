@@ -128,7 +128,7 @@ def test_the_address_of_issuing_only_leads_to_the_draft_when_it_is_opened(told, 
     assert response.url == url("report_draft", told.pk)
 
 
-def test_a_superseded_report_says_by_which_and_the_list_says_which_stands(told, as_):
+def test_a_superseded_report_says_by_which_and_the_list_says_which_is_in_force(told, as_):
     client = as_("surveyor")
     issue(client, told)
     issue(client, told, expecting="2")
@@ -138,7 +138,7 @@ def test_a_superseded_report_says_by_which_and_the_list_says_which_stands(told, 
     assert second.get_absolute_url() in page
     listed = client.get(reverse("restoration:reports")).content.decode()
     assert listed.count("superseded by report 2") == 1
-    assert listed.count("<b>stands</b>") == 1
+    assert listed.count("<b>in force</b>") == 1
 
 
 def test_a_file_that_was_tampered_with_or_lost_is_said_on_the_page(told, as_):
