@@ -4,6 +4,12 @@ document.addEventListener("htmx:afterSwap", (event) => {
   if (wrong) wrong.focus();
 });
 
+// What the last page said is no longer news once this page has changed.
+document.addEventListener("htmx:afterSwap", (event) => {
+  if (event.detail.requestConfig?.verb === "get") return;
+  document.getElementById("messages")?.replaceChildren();
+});
+
 // A form sent twice by an impatient thumb goes once.
 document.addEventListener("submit", (event) => {
   const form = event.target;
