@@ -77,7 +77,8 @@ def test_every_timber_is_released_once_and_every_cut_is_above_the_bed(asked):
     placed = Counter(request.wanted[t.line].id for b in layout for t in b.timbers)
     assert Counter(name for cut in cuts for name in cut["releases"]) == placed
     assert [cut["step"] for cut in cuts] == list(range(1, len(cuts) + 1))
-    assert all(cut["from_bed_mm"] > -request.saw.kerf_mm for cut in cuts if cut["face"] != "z")
+    assert all(cut["from_bed_mm"] >= 0 for cut in cuts if cut["face"] != "z")
+    assert all(cut["turn_deg"] in (90, 180) for cut in cuts if cut["over"])
 
 
 def test_turns_are_what_the_cuts_themselves_show():
@@ -131,3 +132,16 @@ def test_heights_from_the_bed_of_one_timber_boxed_out_of_a_log():
     assert cuts[-1]["face"] == "z"
     assert cuts[-1]["at_mm"] == line.length_mm
     assert cuts[-1]["releases"] == [line.id]
+
+
+def test_a_piece_is_turned_over_for_a_cut_that_would_lie_under_the_bed():
+    asked = json.loads(CASES[7].read_text())
+    asked["log"] |= {"butt_diameter_mm": [600, 600], "top_diameter_mm": [600, 600]}
+    request = parse_request(asked)
+    kerf, size = request.saw.kerf_mm, 158.75
+    faces = (-200.0, 200.0, 30.0, 250.0)  # a cant sawn on all four sides
+    bolt = Bolt(0.0, 2000.0, 0.0, (Placed(1, 50.0, 31.5, 0.0, True),), faces, roll_settled=True)
+    first, second, *_ = cut_list(request, (bolt,))
+    assert (first["from_bed_mm"], first["over"], first["turn_deg"]) == (1.5 + size, False, 0)
+    assert second["at_mm"] == pytest.approx(31.5 - kerf, abs=1e-3)
+    assert (second["from_bed_mm"], second["over"], second["turn_deg"]) == (size, True, 180)

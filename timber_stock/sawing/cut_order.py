@@ -3,6 +3,8 @@
 The pieces are sawn in rounds: all that can be cut one way is cut, from the top down, before
 anything is turned. A cut's `at_mm` is the low side of its kerf. The piece lies on its low side: on
 a face already sawn, or on the bark, and then the bed touches its lowest place in that direction.
+For a cut too near the bed the piece is turned over: it lies on its high side, `over` is true and
+`from_bed_mm` is counted from there. So no cut lies under the bed.
 """
 
 from __future__ import annotations
@@ -18,6 +20,9 @@ from timber_stock.sawing.log_solid import semi_axes
 from timber_stock.sawing.request import Log, Request
 
 SAWN_MM = 0.01  # nearer than this to a sawn face, no cut is needed
+LOWEST_MM = 25.0
+"""Nearer the bed than this no blade is sent: the piece is turned over and cut from its other face.
+Common practice, from memory; a mill may differ."""
 FACES = "xyz"
 Spans = tuple[Span, Span, Span]
 Label = Callable[[Box], str]
@@ -71,7 +76,7 @@ def bolt_cuts(request: Request, bolt: Bolt, number: int) -> list[dict[str, Any]]
     for cut in cuts:
         cut["bolt"] = number
         axis = FACES.index(cut["face"])
-        cut["turn_deg"] = 90 if axis not in (Z, up) else 0
+        cut["turn_deg"] = 90 if axis not in (Z, up) else 180 if cut["over"] else 0
         up = up if axis == Z else axis
         cut["releases"] = [request.wanted[bolt.timbers[i].line].id for i in cut["releases"]]
     return cuts
@@ -85,7 +90,7 @@ def _bucking(request: Request, layout: Layout) -> list[dict[str, Any]]:
             continue
         cuts.append(
             {"bolt": number, "piece": "log", "face": "z", "at_mm": bolt.to_mm}
-            | {"from_bed_mm": None, "releases": [], "turn_deg": 0}
+            | {"from_bed_mm": None, "over": False, "releases": [], "turn_deg": 0}
         )
     return cuts
 
@@ -141,10 +146,13 @@ def _slice(
     for part, below in zip(reversed(parts), [*reversed(parts[:-1]), None], strict=True):
         low, high = part.spans[axis]
         if above - high > SAWN_MM:
-            _cut(request.log, bolt, piece, axis, high, [], cuts)
+            cuts.append(_cut(request, bolt, piece, axis, high, above))
+            top = high
+        else:
+            top = above
         under = low_face if below is None else below.spans[axis][1]
         if low - under > SAWN_MM:
-            _cut(request.log, bolt, piece, axis, low - kerf, [], cuts)
+            cuts.append(_cut(request, bolt, piece, axis, low - kerf, top))
             above = low - kerf
         else:
             above = low
@@ -154,19 +162,31 @@ def _slice(
 
 
 def _cut(
-    log: Log,
-    bolt: Bolt,
-    piece: Piece,
-    axis: int,
-    at_mm: float,
-    releases: list[int],
-    cuts: list[dict[str, Any]],
-) -> None:
-    bed = None if axis == Z else at_mm - lowest_mm(log, bolt, piece.spans, axis)
-    cuts.append(
-        {"piece": piece.name, "face": FACES[axis], "at_mm": round(at_mm, 3)}
-        | {"from_bed_mm": bed if bed is None else round(bed, 3), "releases": releases}
-    )
+    request: Request, bolt: Bolt, piece: Piece, axis: int, at_mm: float, top_mm: float
+) -> dict[str, Any]:
+    """One cut through a piece of which the high face now stands at `top_mm`."""
+    bed, over = None, False
+    if axis != Z:
+        height = at_mm - lowest_mm(request.log, bolt, piece.spans, axis)
+        from_top = top_mm - at_mm - request.saw.kerf_mm
+        over = is_turned_over(height, from_top)
+        bed = round(from_top if over else height, 3)
+    return {
+        "piece": piece.name,
+        "face": FACES[axis],
+        "at_mm": round(at_mm, 3),
+        "from_bed_mm": bed,
+        "over": over,
+        "releases": [],
+    }
+
+
+def is_turned_over(height_mm: float, from_top_mm: float) -> bool:
+    """Whether a cut is better set from the piece's high face, laid on the bed, mm each.
+
+    A piece is never laid on bark by this: `from_top_mm` is infinite where its high side is bark.
+    """
+    return height_mm < LOWEST_MM and height_mm < from_top_mm < math.inf
 
 
 def lowest_mm(log: Log, bolt: Bolt, spans: Spans, axis: int) -> float:

@@ -6,21 +6,16 @@ lie: where an earlier cut came high or low, the later ones are set from the face
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from timber_stock.sawing.as_cut import LOG, Cutting, Part, replay
-from timber_stock.sawing.cut_order import lowest_mm
+from timber_stock.sawing.cut_order import is_turned_over, lowest_mm
 from timber_stock.sawing.guillotine import X, Y, Z
 from timber_stock.sawing.layout import Layout
 from timber_stock.sawing.request import Request
-
-LOWEST_MM = 25.0
-"""Nearer the bed than this no blade is sent: the piece is turned over and cut from its other face.
-Common practice, from memory; a mill may differ."""
 
 
 @dataclass(frozen=True)
@@ -118,9 +113,9 @@ def _sheet_cut(
     kerf = request.saw.kerf_mm
     height = at - lowest_mm(request.log, layout[part.bolt], part.sawn, axis)
     high = part.sawn[axis][1]
-    over = height < LOWEST_MM and math.isfinite(high)
-    set_mm = high - at - kerf if over else height
     low_side, high_side = at - part.sawn[axis][0], high - at - kerf
+    over = is_turned_over(height, high_side)
+    set_mm = high_side if over else height
     skims = min(low_side, high_side) < 0
     return SheetCut(cutting.step, cutting, set_mm, kerf, over, names, skims)
 
