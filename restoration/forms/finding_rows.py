@@ -16,7 +16,7 @@ from timber_stock.web.forms import PlainForm
 BLANK = ("", "–")
 READING_KINDS = [
     BLANK,
-    (ReadingKind.PROBE, "probe depth"),
+    (ReadingKind.PROBE, "probe or drill depth"),
     (ReadingKind.MOISTURE, "moisture, %"),
     (ReadingKind.SOUNDING, "sounding"),
     (ReadingKind.BOLT, "bolt, diameter left"),

@@ -131,7 +131,7 @@ class Finding(models.Model):
 
 
 class ReadingKind(models.TextChoices):
-    PROBE = "probe", "probe depth (mm)"
+    PROBE = "probe", "probe or drill depth (mm)"
     MOISTURE = "moisture", "moisture (%)"
     SOUNDING = "sounding", "sounding"
     BOLT = "bolt", "remaining bolt diameter (mm)"

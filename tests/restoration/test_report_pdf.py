@@ -188,7 +188,7 @@ def test_a_finding_says_its_cause_how_sure_on_what_evidence_and_the_standing_of_
     said = said_in(full())
     assert "Cause 1: Brown rot (fungal) – probable. Evidence: Cubed < 5 mm & dry." in said
     assert "Guidance: Renew to sound wood. (from memory, not checked against a source)" in said
-    assert "probe depth 3/8 in 12 in spike" in said
+    assert "probe or drill depth 3/8 in 12 in spike" in said
     assert "sounding dull" in said
 
 

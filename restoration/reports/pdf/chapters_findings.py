@@ -32,7 +32,7 @@ from restoration.reports.summary import NO_FINDING_WORDS, areas
 
 NOTHING = "No member of the vessel is in the register yet."
 READING_NAMES = {
-    "probe": "probe depth",
+    "probe": "probe or drill depth",
     "moisture": "moisture",
     "sounding": "sounding",
     "bolt": "remaining bolt diameter",
