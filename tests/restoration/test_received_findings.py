@@ -221,16 +221,19 @@ def test_the_same_finding_sent_ten_times_at_once_is_one_row(people, address, par
 def test_two_phones_at_the_same_moment_are_not_both_unaware(people, address, parcel):
     from django.db import connection
 
+    # Both took the round along before either sent: a busy machine must not let one see the other.
+    taken = {who: parcel(entered_by=people[who].pk) for who in ("yard", "surveyor")}
+
     def send(who):
         client = Client()
         client.force_login(people[who])
         try:
-            return client.post(address, parcel(entered_by=people[who].pk)).json()["apart"]
+            return client.post(address, taken[who]).json()["apart"]
         finally:
             connection.close()
 
     with ThreadPoolExecutor(2) as pool:
-        apart = list(pool.map(send, ["yard", "surveyor"]))
+        apart = list(pool.map(send, taken))
     assert [bool(one) for one in apart].count(True) == 1
     assert Finding.objects.exclude(made_apart_from=None).count() == 1
 
