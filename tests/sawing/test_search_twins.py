@@ -1,5 +1,6 @@
 import json
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -80,3 +81,23 @@ def test_a_plan_made_in_some_seconds_is_found_again_by_its_steps_and_seed():
     found = search(request, Allowance(seconds=0.4), 11)
     if not found.cut_short:
         assert search(request, Allowance(steps=found.steps), found.seed) == found
+
+
+@pytest.mark.parametrize("compiled", [pytest.param(True, marks=needs_kernel), False])
+def test_a_pinned_timber_stays_though_the_roll_of_its_bolt_was_never_settled(compiled):
+    request = parse_request(json.loads(CASES[1].read_text()))
+    begun = search(request, Allowance(steps=60), 2).layout
+    start = tuple(
+        replace(b, timbers=tuple(replace(t, pinned=True) for t in b.timbers[:1])) for b in begun
+    )
+    pins = [t for bolt in start for t in bolt.timbers]
+    assert pins
+    assert not any(bolt.roll_settled for bolt in start)
+    for seed in range(4):
+        one = Compiled(request) if compiled else PlainSearch(stock(request))
+        one.begin(start, seed)
+        one.run(40 if compiled else 10, 0.5)
+        found = one.best()
+        assert [t for bolt in found for t in bolt.timbers if t.pinned] == pins
+        assert [b.roll_deg for b in found] == [b.roll_deg for b in start]
+        assert not any(bolt.roll_settled for bolt in found)

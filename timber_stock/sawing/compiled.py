@@ -63,7 +63,7 @@ class Compiled:
                 f"{MOST_IN_A_BOLT} timbers."
             )
         self._bolts = bolts
-        settled = [int(bolt.roll_settled) for bolt in bolts]
+        settled = [int(bolt.keeps_roll) for bolt in bolts]
         ints: list[float] = []
         places: list[float] = []
         for number, bolt in enumerate(bolts):

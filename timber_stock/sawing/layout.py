@@ -42,6 +42,11 @@ class Bolt:
     faces: tuple[float, float, float, float] = (-INFINITE, INFINITE, -INFINITE, INFINITE)
     roll_settled: bool = False
 
+    @property
+    def keeps_roll(self) -> bool:
+        """Settled, or with a pinned timber in it: a pin is set for the rings as they run there."""
+        return self.roll_settled or any(timber.pinned for timber in self.timbers)
+
 
 Layout = tuple[Bolt, ...]
 

@@ -39,7 +39,7 @@ class PlainSearch:
         for bolt in bolts:
             seen = frames(self.stock, bolt.roll_deg, bolt.faces)
             span = (bolt.from_mm, bolt.to_mm)
-            part = Part(*span, bolt.roll_deg, bolt.faces, bolt.roll_settled, seen)
+            part = Part(*span, bolt.roll_deg, bolt.faces, bolt.keeps_roll, seen)
             for placed in bolt.timbers:
                 part.blocks.append(_block(self.stock, placed))
                 left[placed.line] -= 1

@@ -72,8 +72,9 @@ def search(
     stop: Stop | None = None,
     progress: Progress | None = None,
 ) -> Found:
-    """The best layout found. `start` fixes the bolts (and any pinned timbers) to begin from; a
-    layout worth `goal_mm3`, an upper bound, cannot be bettered and ends the search.
+    """The best layout found. `start` fixes the bolts to begin from; a timber pinned in one stays
+    where it is, and that bolt keeps its roll. A layout worth `goal_mm3`, an upper bound, cannot be
+    bettered and ends the search.
 
     `stop()` is asked every few hundredths of a second and ends the search with its best so far;
     `progress(share, best_mm3)` is told how far it is. Both are called from the searching threads.

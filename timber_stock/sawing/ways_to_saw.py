@@ -103,12 +103,8 @@ def plan_from(
     A bolt with something pinned in it keeps its roll too: the pin was set for the rings as they
     ran there. ValueError should a pinned timber be lost all the same.
     """
-    held = tuple(replace(b, roll_settled=b.roll_settled or _is_pinned(b)) for b in start)
-    found = search(request, Allowance(seconds=seconds), seed, start=held, stop=stop, progress=told)
-    free = tuple(
-        replace(b, roll_settled=s.roll_settled) for b, s in zip(found.layout, start, strict=True)
-    )
-    layout = tidy(request, free)
+    found = search(request, Allowance(seconds=seconds), seed, start=start, stop=stop, progress=told)
+    layout = tidy(request, found.layout)
     if sum(map(_pins, layout)) < sum(map(_pins, start)):
         raise ValueError("A pinned timber stands at the very edge of a limit: draw it in a little.")
     return kept_as(request, layout, seconds) | {"search": _notes(found, seed)}
@@ -116,10 +112,6 @@ def plan_from(
 
 def _pins(bolt: Bolt) -> int:
     return sum(timber.pinned for timber in bolt.timbers)
-
-
-def _is_pinned(bolt: Bolt) -> bool:
-    return _pins(bolt) > 0
 
 
 def kept_as(request: Request, layout: Layout, seconds: float = 1.0) -> dict[str, Any]:
