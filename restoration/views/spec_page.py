@@ -15,7 +15,7 @@ def show_spec(request, pk, *, status=200, **more):
         ReplacementSpec.objects.with_stage()
         .for_list()
         .select_related("specified_by")
-        .prefetch_related("other_woods"),
+        .prefetch_related("other_woods", "wanted_timbers__item__cutting_list"),
         pk=pk,
     )
     allotments = list(

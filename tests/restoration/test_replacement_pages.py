@@ -10,7 +10,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from restoration.actions.allotments import record_cut, record_fitted
-from restoration.models import ReplacementSpec
+from restoration.models import ReplacementSpec, WantedTimber
+from timber_stock.models import CuttingItem, CuttingList
 
 DAY = date(2026, 2, 9)
 
@@ -199,3 +200,25 @@ def test_replacements_are_listed_as_one_walks_the_hull(yard_client, survey, make
         make_spec(survey, mark, kind)
     page = yard_client.get(reverse("restoration:replacements")).context["page"]
     assert [spec.finding.member.mark for spec in page] == ["K1", "F2", "B1"]
+
+
+def test_an_open_specification_leads_to_a_cutting_list_and_then_to_the_list_it_is_on(
+    client, people, survey, make_spec
+):
+    spec = make_spec(survey, "F12")
+    drawing = f"{reverse('restoration:cutting_from_specs')}?spec={spec.pk}"
+    client.force_login(people["surveyor"])
+    assert drawing not in client.get(spec.get_absolute_url()).content.decode()
+    client.force_login(people["yard"])
+    assert drawing in client.get(spec.get_absolute_url()).content.decode()
+    assert client.get(drawing).context["form"].chosen() == [str(spec.pk)]
+    listed = CuttingList.objects.create(name="Oak for the spring")
+    empty = client.get(listed.get_absolute_url()).content.decode()
+    assert f"{reverse('restoration:cutting_from_specs')}?list={listed.pk}" in empty
+    item = CuttingItem.objects.create(
+        cutting_list=listed, label="F12", thickness_mm=70, width_mm=140, length_mm=1200, quantity=1
+    )
+    WantedTimber.objects.create(spec=spec, item=item)
+    page = client.get(spec.get_absolute_url()).content.decode()
+    assert drawing not in page
+    assert listed.get_absolute_url() in page
