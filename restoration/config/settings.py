@@ -115,6 +115,8 @@ AUTH_PASSWORD_VALIDATORS = [
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = os.environ.get("TIME_ZONE", "UTC")
 USE_I18N = True
+# Nothing is translated; what a refused form says is put in plain words there, in one place.
+LOCALE_PATHS = [BASE_DIR / "restoration" / "config" / "locale"]
 USE_TZ = True
 
 STATIC_URL = "static/"

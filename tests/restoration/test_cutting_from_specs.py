@@ -104,8 +104,8 @@ def test_what_is_on_a_list_is_not_drawn_again_until_it_is_taken_off(yard_client,
     [
         ({"new_name": ""}, "Name the new list"),
         ({"specs": []}, "Choose at least one replacement"),
-        ({"usual_moisture_percent": "nan"}, "Enter a number"),
-        ({"usual_moisture_percent": "45"}, "less than or equal to 30"),
+        ({"usual_moisture_percent": "nan"}, "Write a number"),
+        ({"usual_moisture_percent": "45"}, "Give 30 or less."),
         ({"to_trim_mm": "a bit"}, "a bit"),
     ],
 )

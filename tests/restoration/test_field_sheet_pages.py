@@ -135,7 +135,7 @@ def test_a_row_that_only_the_register_can_refuse_takes_the_others_back_too(grid,
         (("", "2", "3", "soft"), "Set the condition class, or empty the row."),
         (("NE", "", "", ""), "Say why the member was not examined."),
         (("NE", "", "", "x" * 201), "up to 200 letters"),
-        (("7", "1", "1", ""), "Select a valid choice"),
+        (("7", "1", "1", ""), "Choose one of those listed"),
     ],
 )
 def test_a_row_that_says_too_little_is_told_so(grid, row, said):

@@ -193,7 +193,7 @@ REFUSED = [
     ({"condition": ""}, "Set the condition class"),
     ({"urgency": ""}, "Set the urgency too"),
     ({"measure": ""}, "Set the recommended measure too"),
-    ({"urgency": "7"}, "Select a valid choice"),
+    ({"urgency": "7"}, "Choose one of those listed"),
     ({"not_examined_reason": "tank"}, "Only a member that was not examined"),
     ({"extent_from_mm": "2"}, "give both or neither"),
     ({"extent_from_mm": "9", "extent_to_mm": "3"}, "from a lower to a higher distance"),

@@ -163,8 +163,8 @@ BAD = [
     ({"freeboard_bow_mm": "-1"}, "is negative"),
     ({"freeboard_least_mm": "9'"}, "least freeboard is more than that of the bow or the stern"),
     ({"overhang_bow_mm": "20'"}, "longer together than the vessel"),
-    ({"station_spaces": "5000"}, "less than or equal to 100"),
-    ({"station_spaces": "0"}, "greater than or equal to 1"),
+    ({"station_spaces": "5000"}, "Give 100 or less."),
+    ({"station_spaces": "0"}, "Give 1 or more."),
     ({"station_spaces": "20", "station_spacing_mm": "1'"}, "not both"),
     ({"station_spacing_mm": "1/4"}, "at most 100 are drawn"),
     ({"offset_table": "0; 4'; 4' 1; 0\n3'; -1'; 3'; 2'\n2'; -2'; 3'; 3'"}, "doubles back"),
@@ -174,7 +174,7 @@ BAD = [
     ({"offset_table": "0; 1; 2; 0"}, "three rows or more"),
     ({"profile_5_to": "-5'"}, "Give both figures of the point"),
     ({"profile_5_along": "1 in", "profile_5_to": "-5'"}, "doubles back"),
-    ({"hull": "submarine"}, "not one of the available choices"),
+    ({"hull": "submarine"}, "Choose one of those listed"),
 ]
 
 

@@ -59,12 +59,12 @@ def test_a_joint_may_be_entered_before_its_fastenings_are_known(yard, hull):
         ({"others": "F99, K, ZZ"}, "No member of her has this mark: F99, ZZ."),
         ({"others": "f12"}, "A member cannot be joined to itself: F12."),
         ({"others": "FR12P"}, "Joined to this one already: FR12P."),
-        ({"others": ""}, "This field is required"),
+        ({"others": ""}, "Fill this in: it is needed"),
         ({"others": "K", "metal": "iron"}, "Say what kind of fastening it is."),
         ({"others": "K", "kind": "bolt"}, "Say what metal (or wood) the fastening is of."),
         ({"others": "K", **BOLT, "diameter_mm": "fat"}, "“fat” is not a length"),
         ({"others": "K", **BOLT, "diameter_mm": "0"}, "sizes and number must be more than nothing"),
-        ({"others": "K", **BOLT, "count": "0"}, "greater than or equal to 1"),
+        ({"others": "K", **BOLT, "count": "0"}, "Give 1 or more."),
     ],
 )
 def test_a_refused_joint_says_why_and_stores_nothing(yard, hull, said, sentence):

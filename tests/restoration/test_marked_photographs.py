@@ -100,13 +100,13 @@ def test_a_mark_taken_away_changes_nothing_else(surveyor, keep):
     ("changed", "said"),
     [
         ({"x2": ""}, "needs its second point too"),
-        ({"x1": "140"}, "less than or equal to 100"),
-        ({"x1": "nan"}, "Enter a number"),
+        ({"x1": "140"}, "Give 100 or less."),
+        ({"x1": "nan"}, "Write a number"),
         ({"x2": "10", "y2": "20.5"}, "in one place"),
         ({"kind": "note", "text": ""}, "A note needs its words."),
         ({"kind": "scale", "text": ""}, "what length the bar stands for"),
         ({"kind": "scale", "text": "a hand"}, "is not a length"),
-        ({"kind": "doodle"}, "Select a valid choice"),
+        ({"kind": "doodle"}, "Choose one of those listed"),
     ],
 )
 def test_a_mark_that_cannot_be_drawn_is_refused_and_what_was_typed_stays(

@@ -92,7 +92,7 @@ def test_without_a_mark_the_next_free_one_of_the_kind_is_taken(yard, vessel, sai
         ({"station_from": "9", "station_to": "3"}, "from the lower station to the higher"),
         ({"sided_mm": "0"}, "must be more than nothing"),
         ({"sided_mm": "thick"}, "“thick” is not a length that can be read"),
-        ({"kind": "gronkle"}, "gronkle is not one of the available choices"),
+        ({"kind": "gronkle"}, "Choose one of those listed: “gronkle”"),
     ],
 )
 def test_a_refused_member_says_why_and_keeps_what_was_typed(yard, vessel, changed, sentence):

@@ -172,7 +172,7 @@ def test_a_temperature_that_is_no_number_is_refused_in_the_form(surveyor, keep):
     address = reverse("restoration:readings_meaning", args=[finding.pk])
     answer = surveyor.get(address, {"meaning": "1", "temperature_c": "warm"})
     assert answer.status_code == 422
-    assert "Enter a number" in answer.content.decode()
+    assert "Write a number" in answer.content.decode()
 
 
 def test_more_readings_ask_no_more_queries(surveyor, keep):

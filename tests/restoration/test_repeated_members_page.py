@@ -125,8 +125,8 @@ def test_a_whole_run_is_stored_by_few_queries(vessel, woods, django_assert_max_n
         ({"station_spacing": "2"}, "Give the last station or the spacing of stations, not both."),
         ({"sided": "thick"}, "“thick” is not a length that can be read"),
         ({"sided": "0"}, "sided size must be more than 0"),
-        ({"station_first": "nan"}, "Enter a number"),
-        ({"kind": ""}, "This field is required"),
+        ({"station_first": "nan"}, "Write a number"),
+        ({"kind": ""}, "Fill this in: it is needed"),
     ],
 )
 def test_a_refused_run_says_why_and_keeps_what_was_typed(yard, page, changed, sentence):

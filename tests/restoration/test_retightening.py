@@ -154,7 +154,7 @@ def test_a_visit_is_made_once(fit):
     [
         ({"on": "2026-03-01", "by": "A. Wright"}, "was fitted on 11 March 2026: no visit came"),
         ({"on": "2199-01-01", "by": "A. Wright"}, "That day is still to come"),
-        ({"on": "2026-04-14", "by": ""}, "This field is required"),
+        ({"on": "2026-04-14", "by": ""}, "Fill this in: it is needed"),
     ],
 )
 def test_what_cannot_be_is_refused_and_what_was_typed_is_kept(fit, signed_in, typed, says):

@@ -71,9 +71,9 @@ def test_how_many_is_answered_before_anything_is_drawn(send):
         ({"stations": "fore: many"}, "is no station with its number"),
         ({"tolerated": "77"}, "77 bad ones cannot be tolerated in a group of 60."),
         ({"tolerated": "60"}, "If all may be bad there is nothing to draw."),
-        ({"confidence_percent": "100"}, "less than or equal to 99.99"),
-        ({"population": "0"}, "greater than or equal to 1"),
-        ({"bad_means": ""}, "required"),
+        ({"confidence_percent": "100"}, "Give 99.99 or less."),
+        ({"population": "0"}, "Give 1 or more."),
+        ({"bad_means": ""}, "Fill this in"),
         (
             {"population": "5000", "stations": "", "tolerated": "0"},
             "are too many to enter here",

@@ -138,10 +138,10 @@ def test_what_its_bolts_lose_is_told_with_the_caution(look):
     [
         ({"planing": "a shaving"}, "not a length that can be read"),
         ({"planing": "2 m"}, "planing allowance is 2000 mm"),
-        ({"undersize": "70"}, "less than or equal to 50"),
-        ({"exaggeration": "0"}, "greater than or equal to 1"),
-        ({"limits": "mine"}, "not one of the available choices"),
-        ({"place": "masthead"}, "not one of the available choices"),
+        ({"undersize": "70"}, "Give 50 or less."),
+        ({"exaggeration": "0"}, "Give 1 or more."),
+        ({"limits": "mine"}, "Choose one of those listed"),
+        ({"place": "masthead"}, "Choose one of those listed"),
     ],
 )
 def test_what_cannot_be_is_refused_in_a_sentence_and_kept(look, typed, says):

@@ -72,11 +72,11 @@ def test_methods_and_limits_may_wait_until_the_round_is_made(surveyor, vessel):
     ("wrong", "sentence"),
     [
         ({"ended_on": "2026-03-01"}, "The last day cannot be before the first."),
-        ({"surveyed_on": "the fourth"}, "Enter a valid date."),
-        ({"place": ""}, "This field is required."),
+        ({"surveyed_on": "the fourth"}, "Write a day of the calendar"),
+        ({"place": ""}, "Fill this in: it is needed."),
         ({"surveyed_on": "2062-03-04"}, "That day is still to come. Give the day on which"),
         ({"ended_on": "2062-03-04"}, "That day is still to come. Give the day on which"),
-        ({"lying": "aloft"}, "Select a valid choice"),
+        ({"lying": "aloft"}, "Choose one of those listed"),
     ],
 )
 def test_refused_particulars_say_why_and_keep_what_was_typed(surveyor, vessel, wrong, sentence):

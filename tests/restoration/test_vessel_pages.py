@@ -95,7 +95,7 @@ def test_a_new_client_is_made_with_the_vessel(yard):
         ({"new_client": "N", "loa_mm": "24 ft", "lwl_mm": "25 ft"}, "cannot be longer than the"),
         ({"new_client": "N", "beam_mm": "0"}, "must be more than nothing"),
         ({"new_client": "N", "beam_mm": "wide"}, "“wide” is not a length that can be read"),
-        ({"new_client": "N", "built_year": "911"}, "greater than or equal to 1500"),
+        ({"new_client": "N", "built_year": "911"}, "Give 1500 or more."),
     ],
 )
 def test_a_refused_vessel_says_why_and_keeps_what_was_typed(yard, vessel, changed, sentence):

@@ -89,13 +89,13 @@ def test_the_stock_lies_in_one_place_and_another_can_become_it(signed_in):
     [
         ({"humidity_4": "101"}, "Relative humidity lies between 0 and 100 percent"),
         ({"humidity_4": "-2"}, "Relative humidity lies between 0 and 100 percent"),
-        ({"humidity_4": "damp"}, "Enter a number"),
-        ({"humidity_4": ""}, "This field is required"),
+        ({"humidity_4": "damp"}, "Write a number"),
+        ({"humidity_4": ""}, "Fill this in: it is needed"),
         ({"temperature_9": "warm"}, "is not a temperature. Write 18, 18 C or 64 F"),
         ({"temperature_9": "64"}, "mean lies between -40 and 60 °C"),
         ({"temperature_9": "-45 F"}, "mean lies between -40 and 60 °C"),
         ({"place": "KIRK HAVEN"}, "kept already"),
-        ({"source": ""}, "This field is required"),
+        ({"source": ""}, "Fill this in: it is needed"),
     ],
 )
 def test_a_climate_that_cannot_be_is_refused_in_a_sentence_and_stays_as_typed(
@@ -156,7 +156,7 @@ def test_the_moisture_to_expect_is_shown_as_assumed_until_the_yard_sets_its_own(
         ({"least_percent": "18"}, "lies between the least and the greatest"),
         ({"greatest_percent": "210"}, "between 0 and 200"),
         ({"least_percent": "-1"}, "between 0 and 200"),
-        ({"expected_percent": "nan"}, "Enter a number"),
+        ({"expected_percent": "nan"}, "Write a number"),
         ({"basis": "felt"}, "Say in a sentence where it comes from"),
     ],
 )

@@ -87,13 +87,13 @@ def test_what_was_typed_is_read_back(signed_in, listed):
     ("changes", "sentence"),
     [
         ({"thickness_mm": "7"}, "give the lesser as the thickness"),
-        ({"quantity": "0"}, "greater than or equal to 1"),
-        ({"quantity": "10000"}, "less than or equal to 5000"),
+        ({"quantity": "0"}, "Give 1 or more."),
+        ({"quantity": "10000"}, "Give 5000 or less."),
         ({"knot_free": "the middle"}, "is no part of a length"),
         ({"knot_free": "80 to 20"}, "is no part of a length"),
-        ({"mean_min_deg": "95"}, "less than or equal to 90"),
+        ({"mean_min_deg": "95"}, "Give 90 or less."),
         ({"mean_max_deg": "40"}, "must not be more than the greatest"),
-        ({"worth": "nan"}, "Enter a number"),
+        ({"worth": "nan"}, "Write a number"),
         ({"label": "st"}, "has this mark"),
     ],
 )

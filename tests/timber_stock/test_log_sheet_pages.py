@@ -90,7 +90,7 @@ def test_nobody_is_asked_about_a_thinner_top(signed_in, log):
         ({"butt_trim_mm": "15 ft", "top_trim_mm": "1 ft"}, "leave some of the log's length"),
         ({"sapwood_mm": "11"}, "thinner than half the top diameter"),
         ({"length_mm": "sixteen"}, "sixteen"),
-        ({"top_diameter_mm": ""}, "required"),
+        ({"top_diameter_mm": ""}, "Fill this in"),
     ],
 )
 def test_a_measure_that_cannot_be_is_refused_and_all_that_was_typed_stays(
@@ -105,6 +105,13 @@ def test_a_measure_that_cannot_be_is_refused_and_all_that_was_typed_stays(
             assert f'name="{name}" value="{typed}"' in page, name
     log.refresh_from_db()
     assert log.length_mm == 4200
+
+
+@pytest.mark.parametrize("name", ["sweep_clock", "butt_heart_clock"])
+def test_a_clock_that_cannot_be_read_is_refused_in_one_sentence(signed_in, log, name):
+    response = measure(signed_in(), log, **{name: "half past noon"})
+    assert len(response.context["form"].errors[name]) == 1
+    assert "is not a clock position" in response.context["form"].errors[name][0]
 
 
 def test_every_rule_stands_beside_the_true_solid_with_its_source_or_says_why_not(signed_in, log):

@@ -95,11 +95,11 @@ def test_a_search_is_begun_with_what_was_asked_and_shows_how_far_it_is(yard, log
     [
         ({"kerf_mm": "0"}, "Every saw takes some wood"),
         ({"kerf_mm": "a hair"}, "not a length"),
-        ({"margin_deg": "nan"}, "Enter a number"),
-        ({"margin_deg": "60"}, "less than or equal to 45"),
-        ({"cutting_list": ""}, "required"),
-        ({"turn_cost_litres": "-3"}, "greater than or equal to 0"),
-        ({"seconds": "9999"}, "Select a valid choice"),
+        ({"margin_deg": "nan"}, "Write a number"),
+        ({"margin_deg": "60"}, "Give 45 or less."),
+        ({"cutting_list": ""}, "Fill this in"),
+        ({"turn_cost_litres": "-3"}, "Give 0 or more."),
+        ({"seconds": "9999"}, "Choose one of those listed"),
     ],
 )
 def test_bad_figures_are_refused_with_what_was_typed_kept(yard, log, wanted, change, said):
@@ -257,7 +257,7 @@ def test_every_cut_ticked_with_one_tap_fills_the_stock(yard, plan):
             "than it begins",
         ),
         ({"what": "knot", "clock": "25", "from_mm": "1 m", "across_mm": "40 mm"}, "25"),
-        ({}, "required"),
+        ({}, "Fill this in"),
     ],
 )
 def test_what_cannot_have_been_met_is_refused_in_a_sentence(yard, plan, met, said):

@@ -106,13 +106,13 @@ def test_more_than_went_in_is_refused_and_everything_typed_is_kept(signed_in, bo
     ("rows", "about", "sentence"),
     [
         ([], {}, "Enter at least one piece"),
-        ([row("1", "6", "")], {}, "This field is required"),
+        ([row("1", "6", "")], {}, "Fill this in: it is needed"),
         ([row("1", "six", "8 ft")], {}, "is not a length that can be read"),
-        ([row("1", "6", "8 ft", quantity="0")], {}, "greater than or equal to 1"),
+        ([row("1", "6", "8 ft", quantity="0")], {}, "Give 1 or more."),
         ([row("1", "6", "8 ft", tag="X1-3")], {}, "Another board has this tag"),
         ([row("1", "6", "8 ft", tag="l07")], {}, "A log already has the tag l07"),
         ([row("1", "6", "8 ft", tag="two words")], {}, "without spaces"),
-        ([row("1", "6", "8 ft")], {"kerf_mm": ""}, "This field is required"),
+        ([row("1", "6", "8 ft")], {"kerf_mm": ""}, "Fill this in: it is needed"),
         ([row("1", "6", "8 ft")], {"sawn_on": "2999-01-01"}, "still to come"),
         ([row("0", "6", "8 ft")], {}, "more than nothing"),
         ([row("1", "11", "8 ft")], {}, "is too big to come out of X1-3"),
@@ -139,7 +139,7 @@ def test_a_row_is_added_without_losing_or_judging_what_is_typed(signed_in, log):
     assert html.count('<fieldset class="piece">') == 5
     assert 'value="13 ft"' in html
     assert 'value="L07-9"' in html
-    assert "This field is required" not in html
+    assert "Fill this in: it is needed" not in html
     assert 'name="piece-4-quantity" value="1"' in html
     assert html.count('<option value="unknown" selected>') == 10  # heart and rings of each row
     piece = send(client, log, {**data, "add_row": "1"}, **{"HX-Request": "true"})

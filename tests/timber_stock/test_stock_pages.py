@@ -228,7 +228,7 @@ def test_a_board_bought_sawn_needs_its_supplier(signed_in, woods, mill):
     response = post(client, "board_new", **a_board(woods, mill, supplier="", note="keep me"))
     assert response.status_code == 422
     assert "keep me" in response.content.decode()
-    assert "This field is required" in response.content.decode()
+    assert "Fill this in: it is needed" in response.content.decode()
     assert not Board.objects.exists()
     response = post(client, "board_new", **a_board(woods, mill))
     board = Board.objects.get(tag="B5")
@@ -312,7 +312,7 @@ def test_a_moisture_reading_is_put_into_the_board_page_by_htmx_and_works_without
     ("changes", "sentence"),
     [
         ({"percent": "301"}, "between 0 and 300"),
-        ({"percent": "nan"}, "Enter a number"),
+        ({"percent": "nan"}, "Write a number"),
         ({"read_on": "2999-01-01"}, "still to come"),
         ({"depth_mm": "deep"}, "is not a length that can be read"),
     ],

@@ -1,4 +1,5 @@
 from django import forms
+from django.core.exceptions import ValidationError
 
 from timber_stock import measure
 
@@ -13,7 +14,26 @@ class PlainForm(forms.Form):
         set_units(self, units)
 
 
-class TradeModelForm(forms.ModelForm):
+class SaysItOnce:
+    """A field that could not be read is refused for that alone.
+
+    The model sees nothing in it, and would say besides that something is wanted there.
+    """
+
+    def add_error(self, field, error):
+        if field is None and hasattr(error, "error_dict"):
+            fresh = {
+                name: said
+                for name, said in error.error_dict.items()
+                if name not in self.fields or name not in self.errors
+            }
+            if not fresh:
+                return
+            error = ValidationError(fresh)
+        super().add_error(field, error)
+
+
+class TradeModelForm(SaysItOnce, forms.ModelForm):
     """A model form whose lengths are read back as they were typed (see `AsTyped`)."""
 
     def __init__(self, *args, units: str = "imperial", **options):
