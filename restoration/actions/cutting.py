@@ -10,6 +10,7 @@ from restoration.calc.rings_asked import mean_limits_deg
 from restoration.calc.sawn_green import (
     MOULDED,
     SIDED,
+    UNDERSIZE_PERCENT,
     Allowances,
     SawnSide,
     Wanted,
@@ -21,8 +22,6 @@ from restoration.models import ReplacementSpec, WantedTimber, Yard
 from restoration.timber import CuttingItem, CuttingList, figures_of, service_moistures
 from timber_stock.wood.ring_limits import AUTHORITIES
 from timber_stock.wood.shrinkage import shrinkage_percent
-
-UNDERSIZE_PERCENT = 5.0
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from timber_stock.wood.shrinkage import shrinkage_at_angle_percent
 from timber_stock.wood.target_size import TargetSize, green_size_at, target_size
 
 SIDED, MOULDED = "sided", "moulded"
+UNDERSIZE_PERCENT = 5.0  # of the pieces may come small, where nothing else is said (ours)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 from django import forms
 
+from restoration.calc.sawn_green import UNDERSIZE_PERCENT
 from restoration.models import ReplacementSpec, Yard
 from restoration.models.replacement import places_in_boat
 from restoration.models.yard import ring_authorities
@@ -32,7 +33,7 @@ class SpecSumsForm(PlainForm):
             "place": spec.place_in_boat,
             "planing": format_for(yard.planing_allowance_mm, units),
             "variation": format_for(yard.sawing_variation_mm, units),
-            "undersize": "5",
+            "undersize": f"{UNDERSIZE_PERCENT:g}",
             "limits": yard.ring_limits,
             "exaggeration": "5",
         }

@@ -1,5 +1,6 @@
 """What to ask of the saw for a replacement, what its section will do, and what its nuts need."""
 
+import math
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,12 +9,13 @@ from restoration.calc.green_fitting import TakeUp, drying_pace, take_up, visits,
 from restoration.calc.sawn_green import (
     MOULDED,
     SIDED,
+    UNDERSIZE_PERCENT,
     Allowances,
     SawnSide,
     Wanted,
     sawn_side,
 )
-from restoration.models import ReplacementSpec
+from restoration.models import ReplacementSpec, Yard
 from timber_stock.drawings.section_pictures import Drawn, drawn_alike
 from timber_stock.measure import mm_from_inches
 from timber_stock.wood.air_drying import DayRange
@@ -64,6 +66,7 @@ class SpecSums:
     wanted: Wanted
     limits: RingLimits
     sides: tuple[SawnSide, SawnSide]
+    work_to_mm: tuple[float, float]  # as it goes in, at the next mark of a rule
     ways: list[tuple[Way, Drawn]]
     green: GreenFit | None
 
@@ -75,14 +78,11 @@ class SpecSums:
 def reckon_spec(spec: ReplacementSpec, assumed: Assumed, today: date) -> SpecSums:
     """ValueError, with a sentence to show, where what is known does not say enough."""
     wood, limits = timber.figures_of(spec.wood), AUTHORITIES[assumed.limits]
-    service = timber.service_moistures().get(assumed.place)
-    if service is None and spec.moisture_percent is None:
-        raise ValueError(NO_PLACE)
-    percent = service.expected_percent if service else spec.moisture_percent
+    service, percent = _service(spec, assumed.place)
     wanted, moved = spec.wanted(), movement(wood, percent)
-    sides = _sides(spec, wood, wanted, moved, limits, assumed)
+    sides = _sides(spec, wood, wanted, moved, assumed)
     in_place = movement(wood, percent, spec.moisture_percent)
-    sizes = (sides[0].work_to_mm, sides[1].work_to_mm)
+    sizes = tuple(next_mark_mm(side.work_to_mm, assumed.units) for side in sides)
     ways = ways_to_cut(
         *sizes, wanted.directions, in_place, limits, upright_face=wanted.face == MOULDED
     )
@@ -91,7 +91,7 @@ def reckon_spec(spec: ReplacementSpec, assumed: Assumed, today: date) -> SpecSum
     if spec.seasoning == "green" and service:
         green = _green(wanted, (spec.sided_mm, spec.moulded_mm), wood, service, today)
     return SpecSums(
-        service, percent, moved, in_place, wanted, limits, sides,
+        service, percent, moved, in_place, wanted, limits, sides, sizes,
         list(zip(ways, drawn, strict=True)), green,
     )  # fmt: skip
 
@@ -101,7 +101,6 @@ def _sides(
     wood: Wood,
     wanted: Wanted,
     moved: Movement,
-    limits: RingLimits,
     assumed: Assumed,
 ) -> tuple[SawnSide, SawnSide]:
     dry = spec.moisture_percent
@@ -111,7 +110,7 @@ def _sides(
             wanted,
             side,
             (moved.radial_percent, moved.tangential_percent),
-            limits,
+            AUTHORITIES[assumed.limits],
             assumed.allowances,
             step_mm=saw_mark_mm(assumed.units),
             planed_dry=before is not None,
@@ -121,6 +120,30 @@ def _sides(
         )
         for side in (SIDED, MOULDED)
     )
+
+
+def sizes_to_ask(spec: ReplacementSpec, yard: Yard, units: str) -> tuple[SawnSide, SawnSide] | None:
+    """Sided and moulded with the yard's own allowances; None where too little is known."""
+    allowances = Allowances(yard.planing_allowance_mm, yard.sawing_variation_mm, UNDERSIZE_PERCENT)
+    assumed = Assumed(spec.place_in_boat, allowances, yard.ring_limits, 1.0, units)
+    try:
+        wood, percent = timber.figures_of(spec.wood), _service(spec, assumed.place)[1]
+        return _sides(spec, wood, spec.wanted(), movement(wood, percent), assumed)
+    except ValueError:
+        return None
+
+
+def _service(spec: ReplacementSpec, place: str) -> tuple[ServiceMoisture | None, float]:
+    service = timber.service_moistures().get(place)
+    if service is None and spec.moisture_percent is None:
+        raise ValueError(NO_PLACE)
+    return service, service.expected_percent if service else spec.moisture_percent
+
+
+def next_mark_mm(mm: float, units: str) -> float:
+    """Up to the next half millimetre or 1/32 of an inch: nothing worked to it comes small."""
+    mark = 0.5 if units == "metric" else mm_from_inches(1 / 32)
+    return math.ceil(mm / mark - 1e-6) * mark
 
 
 def saw_mark_mm(units: str) -> float:

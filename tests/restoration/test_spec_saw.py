@@ -56,6 +56,26 @@ def test_it_is_made_up_of_finished_planing_shrinkage_and_sawing(look):
     assert sided.size.sawing_mm == pytest.approx(1.645 * 1.5875, abs=0.01)
 
 
+def test_it_is_worked_to_a_mark_of_the_rule_that_never_finishes_small(look):
+    page = look()
+    for side, to in zip(sides(page), page.context["sums"].work_to_mm, strict=True):
+        assert side.work_to_mm <= to < side.work_to_mm + 25.4 / 32
+        assert to / 25.4 * 32 == pytest.approx(round(to / 25.4 * 32))
+        assert to > side.size.finished_mm
+    across, upright = (format_for(to, "imperial") for to in page.context["sums"].work_to_mm)
+    assert f"work it to {across} × {upright} and it comes to size" in text(page)
+    drawn = page.content.decode()
+    assert f">{across} green<" in drawn
+    assert f">{upright}<" in drawn
+
+
+def test_an_imperial_reader_is_told_inches_before_millimetres(look):
+    said = text(look()).split("How it is reckoned")[0]
+    bare = re.findall(r"(?<![(\d.−])−?\d[\d.]* mm", said)
+    assert bare == []
+    assert re.search(r"\d in \([\d.]+ mm\)", said)
+
+
 def test_the_yards_allowances_are_taken_and_others_are_tried_for_one_look(look):
     Yard.objects.update_or_create(
         pk=1, defaults={"planing_allowance_mm": 10, "sawing_variation_mm": 0}

@@ -126,8 +126,12 @@ def movement(mm, units="imperial"):
     if mm is None:
         return "–"
     plain = fine(mm)
+    if units == "metric":
+        return plain
     text = measure.format_length(mm, "imperial", 32)
-    return plain if units == "metric" or text == "0 in" else f"{text} ({plain})"
+    if text in ("0 in", "−0 in"):
+        return "0 in" if plain == "0 mm" else f"under 1/32 in ({plain})"
+    return f"{text} ({plain})"
 
 
 @register.filter
@@ -208,13 +212,13 @@ def ring_word(direction):
 
 
 @register.filter
-def cup(mm):
+def cup(mm, units="imperial"):
     """The hollow of a face, or how far it stands proud."""
     if mm is None:
         return "–"
     if abs(mm) < LEAST_CUP_MM:
         return "flat"
-    return f"{fine(abs(mm))} {'hollow' if mm > 0 else 'proud'}"
+    return f"{movement(abs(mm), units)} {'hollow' if mm > 0 else 'proud'}"
 
 
 # A tenth of a millimetre is the finest that is shown.
