@@ -14,7 +14,9 @@ from restoration.calc.free_length import (
     free_stretches,
     section_holds,
 )
-from restoration.models import Allotment, ReplacementSpec
+from restoration.models import Allotment, ReplacementSpec, Yard
+from restoration.reports.spec_sums import sizes_to_ask
+from timber_stock.web.fields import format_for
 
 MOST_LOOKED_AT = 300
 MOST_SHOWN = 40
@@ -39,7 +41,30 @@ class Choice:
         return max((stretch.length_mm for stretch in self.free), default=0.0)
 
 
-def boards_that_serve(spec: ReplacementSpec) -> list[Choice]:
+@dataclass(frozen=True)
+class Asked:
+    """What to ask of the saw, which a board that still shrinks should have; and how it is said."""
+
+    section_mm: tuple[float, float]
+    said: str
+
+    @classmethod
+    def of(cls, spec: ReplacementSpec, units: str) -> "Asked | None":
+        sides = sizes_to_ask(spec, Yard.current(), units)
+        if sides is None:
+            return None
+        sided, moulded = (side.ask_mm for side in sides)
+        return cls((sided, moulded), f"{format_for(sided, units)} × {format_for(moulded, units)}")
+
+    def against(self, board: timber.Board) -> tuple[str, ...]:
+        """A board that is ready has its shrinkage behind it."""
+        section = (board.thickness_mm, board.width_mm)
+        if board.state == "ready" or section_holds(section, self.section_mm):
+            return ()
+        return (f"{self.said} is what to saw for it green: this one may finish small",)
+
+
+def boards_that_serve(spec: ReplacementSpec, units: str = "imperial") -> list[Choice]:
     """Those that give least to weigh first, and of these the smallest that will do."""
     low, high = sorted([spec.sided_mm - HAIR_MM, spec.moulded_mm - HAIR_MM])
     lying = Q(thickness_mm__gte=low, width_mm__gte=high)
@@ -50,26 +75,26 @@ def boards_that_serve(spec: ReplacementSpec) -> list[Choice]:
         length_mm__gte=spec.length_mm - HAIR_MM,
     )
     smallest_first = boards.order_by(F("thickness_mm") * F("width_mm"), "length_mm", "tag")
-    choices = choices_of(spec, smallest_first[:MOST_LOOKED_AT])
+    choices = choices_of(spec, smallest_first[:MOST_LOOKED_AT], units)
     serving = [choice for choice in choices if choice.serves]
     return sorted(serving, key=lambda choice: len(choice.mind))[:MOST_SHOWN]
 
 
-def boards_by_tag(spec: ReplacementSpec, text: str) -> list[Choice]:
+def boards_by_tag(spec: ReplacementSpec, text: str, units: str = "imperial") -> list[Choice]:
     """Any board in stock whose tag holds this text, whether or not it could serve."""
     boards = timber.boards_in_stock().filter(tag__icontains=text).order_by("tag")
-    return choices_of(spec, boards[:MOST_SHOWN])
+    return choices_of(spec, boards[:MOST_SHOWN], units)
 
 
-def choice_of(spec: ReplacementSpec, board_id: int) -> Choice | None:
-    found = choices_of(spec, timber.boards_in_stock().filter(pk=board_id))
+def choice_of(spec: ReplacementSpec, board_id: int, units: str = "imperial") -> Choice | None:
+    found = choices_of(spec, timber.boards_in_stock().filter(pk=board_id), units)
     return found[0] if found else None
 
 
-def choices_of(spec: ReplacementSpec, boards: Iterable[timber.Board]) -> list[Choice]:
+def choices_of(spec: ReplacementSpec, boards: Iterable[timber.Board], units: str) -> list[Choice]:
     boards, woods = list(boards), acceptable_woods(spec)
-    taken = _taken(boards)
-    return [_choice(spec, board, taken[board.pk], woods) for board in boards]
+    taken, asked = _taken(boards), Asked.of(spec, units)
+    return [_choice(spec, board, taken[board.pk], woods, asked) for board in boards]
 
 
 def acceptable_woods(spec: ReplacementSpec) -> set[int]:
@@ -90,7 +115,11 @@ def _taken(boards: Sequence[timber.Board]) -> dict[int, list[Allotment]]:
 
 
 def _choice(
-    spec: ReplacementSpec, board: timber.Board, taken: list[Allotment], woods: set[int]
+    spec: ReplacementSpec,
+    board: timber.Board,
+    taken: list[Allotment],
+    woods: set[int],
+    asked: Asked | None,
 ) -> Choice:
     free = free_stretches(board.length_mm, [Stretch(a.from_mm, a.to_mm) for a in taken])
     proposed = first_that_fits(free, spec.length_mm)
@@ -101,7 +130,8 @@ def _choice(
         lacks.append("its section is too small")
     if proposed is None:
         lacks.append("no free length is long enough")
-    return Choice(board, tuple(taken), tuple(free), proposed, tuple(lacks), _to_weigh(spec, board))
+    mind = (*_to_weigh(spec, board), *(asked.against(board) if asked else ()))
+    return Choice(board, tuple(taken), tuple(free), proposed, tuple(lacks), mind)
 
 
 def _to_weigh(spec: ReplacementSpec, board: timber.Board) -> tuple[str, ...]:

@@ -23,7 +23,7 @@ def allot(request, spec_id):
     spec = get_object_or_404(
         ReplacementSpec.objects.for_list().prefetch_related("other_woods"), pk=spec_id
     )
-    choice = _chosen(spec, request.POST.get("board") or request.GET.get("board"))
+    choice = _chosen(request, spec, request.POST.get("board") or request.GET.get("board"))
     form = _allot_form(request, choice)
     if request.method == "POST" and form.is_valid():
         given = form.cleaned_data
@@ -31,16 +31,17 @@ def allot(request, spec_id):
         if attempt(form, allot_board, spec=spec, board_id=board.pk, by=request.user, **given):
             messages.success(request, f"A length of {board} is allotted.")
             return redirect("restoration:spec", spec_id)
-        choice = board_choice.choice_of(spec, board.pk)  # someone was quicker: what is free now
+        # Someone was quicker: what is free now?
+        choice = board_choice.choice_of(spec, board.pk, own_units(request))
     return _allot_page(request, spec, choice, form)
 
 
-def _chosen(spec, board_id):
+def _chosen(request, spec, board_id):
     if not board_id:
         return None
     if not str(board_id).isdecimal():
         raise Http404
-    return board_choice.choice_of(spec, int(board_id))
+    return board_choice.choice_of(spec, int(board_id), own_units(request))
 
 
 def _allot_form(request, choice):
@@ -58,7 +59,7 @@ def _allot_form(request, choice):
 
 
 def _allot_page(request, spec, choice, form):
-    asked = request.GET.get("tag")
+    asked, units = request.GET.get("tag"), own_units(request)
     context = {
         "spec": spec,
         "finding": spec.finding,
@@ -69,10 +70,10 @@ def _allot_page(request, spec, choice, form):
         "asked": asked,
         "most": board_choice.MOST_SHOWN,
         "gone": request.GET.get("board") and not choice,
-        "serving": [_shown(each) for each in board_choice.boards_that_serve(spec)],
+        "serving": [_shown(each) for each in board_choice.boards_that_serve(spec, units)],
         "others": []
         if asked is None
-        else [_shown(each) for each in board_choice.boards_by_tag(spec, asked.strip())],
+        else [_shown(each) for each in board_choice.boards_by_tag(spec, asked.strip(), units)],
     }
     status = 422 if form is not None and form.is_bound else 200
     return page_or_piece(

@@ -11,8 +11,10 @@ from django.urls import reverse
 
 from restoration.actions.allotments import record_cut
 from restoration.actions.replacement import withdraw_specification
-from restoration.models import Allotment
+from restoration.models import Allotment, Yard
+from restoration.reports.spec_sums import sizes_to_ask
 from timber_stock.models import Board
+from timber_stock.web.fields import format_for
 
 DAY = date(2026, 2, 9)
 HTMX = {"HX-Request": "true"}
@@ -59,6 +61,25 @@ def test_the_boards_that_could_serve_come_with_what_speaks_against_them(
     lacks = {each["choice"].board.tag: each["choice"].lacks for each in everything}
     assert lacks["L7-2a"] == ("European larch is not a wood asked for",)
     assert "L7-2" not in lacks  # resawn: no longer in stock
+
+
+def test_a_board_with_less_than_what_to_saw_is_to_be_weighed(yard_client, page, spec, deep_log):
+    spec.place_in_boat = "deck"
+    spec.save()
+    # As big as it is to finish, and nothing over: green it comes small, dry it does not.
+    Board.objects.filter(tag="L7-2b1").update(thickness_mm=65, width_mm=130)
+    Board.objects.filter(tag="L7-2a").update(thickness_mm=65, width_mm=130, state="ready")
+    answer = yard_client.get(page)
+    mind = {each["choice"].board.tag: each["choice"].mind for each in answer.context["serving"]}
+    ask = " × ".join(
+        format_for(side.ask_mm, "imperial")
+        for side in sizes_to_ask(spec, Yard.current(), "imperial")
+    )
+    small = f"{ask} is what to saw for it green: this one may finish small"
+    assert small in mind["L7-2b1"]
+    assert small not in mind["L7-2a"]
+    assert small not in mind["L7-2b2"]  # 78 x 170
+    assert small in answer.content.decode()
 
 
 def test_a_wood_that_is_also_acceptable_serves_and_a_thin_or_short_board_does_not(
