@@ -1,9 +1,11 @@
 """The pages of a log's plan: asking, looking, laying out by hand, sawing, and planning again."""
 
+from datetime import date
+
 import pytest
 from django.urls import reverse
 
-from timber_stock.actions import tick_cut
+from timber_stock.actions import Piece, saw_log, tick_cut
 from timber_stock.actions.plan_search import carry
 from timber_stock.models import Board, CuttingItem, CuttingList, Log, PlanSearch, SawingPlan
 
@@ -348,3 +350,13 @@ def test_what_is_left_round_the_list_is_filled_with_boards_for_stock(yard, log, 
     assert "It can be sawn so." in fair
     assert "(from what is left)" in yard.get(plan.get_absolute_url()).content.decode()
     assert yard.get(to("saw_sheet", plan.pk)).status_code == 200
+
+
+def test_a_log_sawn_into_by_no_plan_is_not_planned_as_whole_without_a_word(yard, log):
+    said = "has been sawn into already"
+    assert said not in yard.get(to("plan_new", log.pk)).content.decode()
+    saw_log(
+        log=log, pieces=[Piece("L44-1", 76, 300, 2500)], sawn_on=date(2026, 2, 3),
+        sawn_by="Bram Oddy", kerf_mm=6, finishes_log=False,
+    )  # fmt: skip
+    assert said in yard.get(to("plan_new", log.pk)).content.decode()

@@ -36,6 +36,7 @@ def plan_new(request, log_id):
         "log": log,
         "lists": CuttingList.objects.open().exists(),
         "standing": log.plans.standing().first(),
+        "sawn": not log.is_sawn_up and log.sawings.exists(),
     }
     status = 422 if form.is_bound else 200
     return render(request, "timber_stock/plan_new.html", context, status=status)
