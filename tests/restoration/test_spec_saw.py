@@ -150,7 +150,7 @@ def test_what_its_bolts_lose_is_told_with_the_caution(look):
     along = {each.through: each for each in page.context["sums"].green.take_up}
     assert along["moulded"].expected_mm == pytest.approx(127 * 0.028, rel=0.03)
     assert "Slack bolts carry nothing" in text(page)
-    assert "Were it fitted today, come back to the nuts on" in text(page)
+    assert "Were it fitted today, these are the days to come back to the nuts" in text(page)
 
 
 @pytest.mark.parametrize(
