@@ -7,7 +7,7 @@ from html import unescape
 import pytest
 from django.urls import reverse
 
-from timber_stock.actions import Piece, saw_log
+from timber_stock.actions import Piece, saw_log, tick_cut
 from timber_stock.models import CuttingItem, CuttingList, SawingPlan, request_for
 from timber_stock.sawing.plan import make_plan
 from timber_stock.sawing.read_request import parse_request
@@ -80,6 +80,30 @@ def test_the_plan_stands_beside_what_was_sawn_and_adds_up_too(ledger, log, sawn_
     assert planned["Timbers"] == pytest.approx(2 * 70 * 150 * 1800)
     assert sum(v for v in planned.values() if v) == pytest.approx(log.solid_mm3)
     assert "version 1" in words(response)
+
+
+def test_what_a_plan_put_in_for_stock_is_a_by_product_as_planned_and_as_sawn(ledger, log):
+    made = CuttingList.objects.create(name="Floors and boards")
+    items = [
+        CuttingItem.objects.create(
+            cutting_list=made, label=label, thickness_mm=thick, width_mm=150, length_mm=4200,
+            quantity=1, sapwood_allowed=True,
+        )
+        for label, thick in (("F1", 80), ("1 × 6", 27))
+    ]  # fmt: skip
+    asked = request_for(log, items, Saw(4, 8))
+    asked["wanted"][1]["by_product"] = True
+    plan = SawingPlan.objects.create(
+        log=log, cutting_list=made, number=1, request=asked, made_by="Bram Oddy", why="Floors.",
+        plan=make_plan(parse_request(asked), Allowance(steps=40)),
+    )  # fmt: skip
+    for cut in plan.cuts():
+        tick_cut(plan=plan, step=cut["step"], made_by="Bram Oddy")
+    response = ledger()
+    for column in ("planned", "sawn"):
+        parts = parts_mm3(response, column)
+        assert parts["Timbers"] == pytest.approx(80 * 150 * 4200, rel=1e-3)
+        assert parts["By-products"] == pytest.approx(27 * 150 * 4200, rel=1e-3)
 
 
 def test_a_log_with_neither_plan_nor_sawing_says_what_to_do_next(ledger):

@@ -80,13 +80,27 @@ def _as_planned(log: Log, plan: SawingPlan) -> Yield:
     return Yield(log.solid_mm3, _volume(wanted), _volume(extra), dust, _trim(log))
 
 
+def _for_stock(log: Log) -> set[tuple[int, str]]:
+    """Which timbers of which plans of the log were put in for stock: plan and mark."""
+    plans = SawingPlan.objects.filter(log=log).values_list("pk", "request")
+    return {
+        (pk, row["id"])
+        for pk, request in plans
+        for row in request["wanted"]
+        if row.get("by_product")
+    }
+
+
 def _as_sawn(log: Log, pieces: list[Board]) -> Yield:
     """What came off this log at its own sawings; what was resawn since is counted as it came.
 
-    Where a plan was sawn, what its cuts set free are its timbers and the rest by-products.
+    Where a plan was sawn, what it wanted is its timbers; what it put in round them for stock, and
+    whatever else came off, are by-products.
     """
+    stock = _for_stock(log)
     planned = [board for board in pieces if hasattr(board, "sawn_as")]
-    timbers = sum(board.volume_mm3() for board in planned or pieces)
+    wanted = [b for b in planned if (b.sawn_as.plan_id, b.sawn_as.label) not in stock]
+    timbers = sum(board.volume_mm3() for board in (wanted if planned else pieces))
     extra = sum(board.volume_mm3() for board in pieces) - timbers
     dust = sum(sawing.kerf_mm3 for sawing in log.sawings.all())
     left = log.unsawn_mm3()
