@@ -8,6 +8,7 @@ from django.urls import reverse
 from timber_stock.actions import Piece, saw_log, tick_cut
 from timber_stock.actions.plan_search import carry
 from timber_stock.models import Board, CuttingItem, CuttingList, Log, PlanSearch, SawingPlan
+from timber_stock.templatetags.measures import lengths_in
 
 pytestmark = pytest.mark.django_db
 
@@ -360,3 +361,13 @@ def test_a_log_sawn_into_by_no_plan_is_not_planned_as_whole_without_a_word(yard,
         sawn_by="Bram Oddy", kerf_mm=6, finishes_log=False,
     )  # fmt: skip
     assert said in yard.get(to("plan_new", log.pk)).content.decode()
+
+
+def test_lengths_within_a_reason_are_told_in_the_readers_own_units():
+    why = "It is 3048 mm long and the log 2743.2 mm: 304.8 mm too long; at 1.83 m long, 6 m³."
+    assert lengths_in(why) == (
+        "It is 10 ft long and the log 9 ft: 12 in too long; at 6 ft 0 3/64 in long, 6 m³."
+    )
+    assert lengths_in("It would fit if 138 mm narrower.", "metric") == (
+        "It would fit if 138 mm narrower."
+    )

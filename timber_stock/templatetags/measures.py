@@ -1,5 +1,6 @@
 """How numbers are shown, on every page. With `measure.py`, the only place that rounds."""
 
+import re
 from typing import NamedTuple
 
 from django import template
@@ -23,6 +24,16 @@ def length(mm, units="imperial"):
     if hasattr(mm, "__len__"):
         return len(mm)
     return "–" if mm is None else format_for(mm, units or "imperial")
+
+
+@register.filter
+def lengths_in(sentence, units="imperial"):
+    """A sentence of a pure module, with its millimetres and metres in the reader's own units."""
+    return re.sub(
+        r"(?<![\w.,])(\d+(?:\.\d+)?) (mm|m)\b",
+        lambda found: length(float(found[1]) * (1000 if found[2] == "m" else 1), units),
+        sentence,
+    )
 
 
 @register.filter
