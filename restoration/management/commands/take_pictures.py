@@ -10,6 +10,8 @@ SHOTS = [
     ("finding", "surveyor", "/surveys/2/members/{floor}/", 390, 844),
     ("thread", "yard", "/t/WHR-F12/", 1280, 900),
     ("log", "yard", "/timber/logs/1/", 1280, 900),
+    ("hull", "yard", "/vessels/1/hull/", 1280, 1180),
+    ("bench", "yard", "/timber/bench/?log=1", 1280, 1000),
 ]
 
 
