@@ -30,6 +30,7 @@ class Command(BaseCommand):
             "Sign in as yard, surveyor or client, each with the password demo-only.\n"
             "Stop it with Control-C; what you enter is kept (--fresh starts over).\n"
         )
+        self.stdout.flush()  # also where the output goes to a file
         call_command("runserver", f"127.0.0.1:{port}", use_reloader=False, use_static_handler=False)
 
     def in_demo(self, options) -> int:
