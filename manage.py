@@ -67,8 +67,11 @@ def bootstrap(arguments):
         )
     except OSError as error:
         stop(f"setting up .venv failed: {error}. Free some space or mend that, and run again.")
+    command = [str(PYTHON), str(HERE / "manage.py"), *arguments]
+    if os.name != "nt":
+        os.execv(command[0], command)  # one process: who stops it stops the server too
     try:
-        return subprocess.call([str(PYTHON), str(HERE / "manage.py"), *arguments])
+        return subprocess.call(command)
     except KeyboardInterrupt:
         return 0
 

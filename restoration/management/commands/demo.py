@@ -41,6 +41,8 @@ class Command(BaseCommand):
             environment.pop(name, None)
         command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "demo"]
         command += ["--port", str(options["port"])] + (["--fresh"] if options["fresh"] else [])
+        if os.name != "nt":
+            os.execve(command[0], command, environment)  # one process: who stops it stops all
         try:
             return subprocess.call(command, env=environment)
         except KeyboardInterrupt:
