@@ -44,3 +44,13 @@ def test_times_are_told_by_their_middle_and_their_tail():
     assert told.at_share(0.5) == 3.0
     assert told.at_share(0.95) == 10.0
     assert "longest 10.0 ms" in told.said("It")
+
+
+def test_the_sawing_bench_measures_the_requests_it_is_given(tmp_path, settings, capsys):
+    example = settings.BASE_DIR / "fixtures" / "sawing" / "case-D.json"
+    call_command("bench", "sawing", str(example), "--seconds", "0.3", "--solver-seconds", "0.3")
+    assert "case-D" in capsys.readouterr().out
+    broken = tmp_path / "broken.json"
+    broken.write_text("{")
+    with pytest.raises(CommandError, match=r"broken\.json"):
+        call_command("bench", "sawing", str(broken))

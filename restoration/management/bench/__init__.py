@@ -1,24 +1,30 @@
 """Measurements of how quick the register is, each by name, for `manage.py bench NAME`.
 
 They report what was measured in the one run, on the machine at hand, and promise nothing. A
-benchmark is a function without arguments that yields lines of what it found; it keeps nothing in
-the database it is run on.
+benchmark is a function that takes the command's options and yields lines of what it found; it
+keeps nothing in the database it is run on.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from .sawing import rival_plans
 from .section import drag_sections
 
 
 @dataclass(frozen=True)
 class Bench:
-    run: Callable[[], Iterator[str]]
+    run: Callable[[Mapping], Iterator[str]]
     about: str
 
 
 BENCHES: dict[str, Bench] = {
     "section": Bench(
-        drag_sections, "a drag on the section bench: one htmx round trip, in the server"
+        lambda options: drag_sections(),
+        "a drag on the section bench: one htmx round trip, in the server",
+    ),
+    "sawing": Bench(
+        rival_plans,
+        "the sawing planner against the usual ways, chance and a general solver",
     ),
 }
