@@ -1,4 +1,4 @@
-"""`manage.py bench section` measures one drag, says what it found and keeps nothing."""
+"""`manage.py bench` measures what it is asked to, says what it found and keeps nothing."""
 
 import pytest
 from django.core.management import CommandError, call_command
