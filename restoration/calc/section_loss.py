@@ -13,7 +13,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely import Polygon, unary_union  # type: ignore[import-untyped]
+from shapely import Polygon, unary_union
+from shapely.geometry.base import BaseGeometry
 
 from restoration.calc.checks import above_zero, finite, not_below_zero
 
@@ -204,7 +205,7 @@ def _area(corners: Outline, name: str) -> Polygon:
     return shape
 
 
-def _section(shape: Polygon) -> Section:
+def _section(shape: BaseGeometry) -> Section:
     parts = [part for part in getattr(shape, "geoms", [shape]) if part.area > 0]
     if not parts:
         return Section(0.0, (0.0, 0.0), 0.0, 0.0, ())

@@ -1,3 +1,5 @@
+"""The register itself: vessels, members, surveys, findings, replacements, thread, reports."""
+
 from django.urls import path
 
 from restoration.views import (
@@ -34,9 +36,7 @@ from restoration.views import (
     vessels,
 )
 
-app_name = "restoration"
-
-urlpatterns = [
+paths = [
     path("", home.home, name="home"),
     path("account/", account.account, name="account"),
     path("yard/", account.yard, name="yard"),
