@@ -4,6 +4,7 @@ from .fastening_sample import FasteningSample
 from .finding import Finding, FindingCause, Photograph, Reading
 from .hull_lines import HullLines
 from .member import Fastening, Joint, Member
+from .pattern import Pattern
 from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
 from .report import Report
@@ -24,6 +25,7 @@ __all__ = [
     "HullLines",
     "Joint",
     "Member",
+    "Pattern",
     "Photograph",
     "PhotographMark",
     "Reading",
