@@ -13,6 +13,7 @@ from .survey import Survey
 from .user import User
 from .vessel import Vessel
 from .wanted_timber import WantedTimber
+from .work import Work, WorkPlan, WorkStep, WorkWait
 from .yard import Yard
 
 __all__ = [
@@ -36,5 +37,9 @@ __all__ = [
     "User",
     "Vessel",
     "WantedTimber",
+    "Work",
+    "WorkPlan",
+    "WorkStep",
+    "WorkWait",
     "Yard",
 ]

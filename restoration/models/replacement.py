@@ -1,12 +1,13 @@
 from django.core.validators import MinValueValidator
 from django.db import models
-from django.db.models import Case, Exists, OuterRef, Q, Value, When
+from django.db.models import Case, Exists, OuterRef, Q, Subquery, Sum, Value, When
 from django.urls import reverse
 from django.utils import timezone
 
 from restoration.calc.sawn_green import Wanted, accepted_directions, usual_face
 from restoration.models.allotment import Allotment
 from restoration.models.walking import walking_order
+from restoration.models.work import WorkStep
 from timber_stock.web.typed import AsTyped
 from timber_stock.wood.service import PLACES
 
@@ -63,6 +64,12 @@ class ReplacementSpecQuerySet(models.QuerySet):
 
     def awaiting_timber(self):
         return self.with_stage().filter(stage=Stage.NEEDS_TIMBER)
+
+    def with_hours(self):
+        """`hours_worked`, all hours recorded for each; None where none are."""
+        worked = WorkStep.objects.standing().filter(spec=OuterRef("pk"))
+        total = worked.order_by().values("spec").annotate(total=Sum("hours")).values("total")
+        return self.annotate(hours_worked=Subquery(total))
 
     def for_list(self):
         return self.select_related("wood", "finding__member__vessel", "finding__survey")
