@@ -10,6 +10,8 @@ from .choices import HEART_HELP, WoodField, not_in_the_future, short_note
 
 # Resawn is never picked: it comes of recording what was sawn from the board.
 PICKED_STATES = [choice for choice in State.choices if choice[0] != State.RESAWN]
+BUTT_CHECK, TOP_CHECK = "Checked at the butt end, along", "Checked at the top end, along"
+CHECK_HELP = "what must come off that end; empty where nobody has looked"
 NEW_STATES = [(s.value, s.label) for s in (State.GREEN, State.IN_STICK, State.READY)]
 
 
@@ -20,13 +22,16 @@ class BoughtBoardForm(TradeModelForm):
     thickness_mm = LengthField(label="Thickness")
     width_mm = LengthField(label="Width")
     length_mm = LengthField(label="Length")
+    butt_check_mm = LengthField(label=BUTT_CHECK, required=False, help_text=CHECK_HELP)
+    top_check_mm = LengthField(label=TOP_CHECK, required=False, help_text=CHECK_HELP)
     state = forms.ChoiceField(choices=NEW_STATES)
 
     class Meta:
         model = Board
         fields = [
             "tag", "species", "supplier", "received_on", "thickness_mm", "width_mm", "length_mm",
-            "heart", "rings", "has_sapwood", "state", "place", "price", "note",
+            "butt_check_mm", "top_check_mm", "heart", "rings", "has_sapwood", "state", "place",
+            "price", "note",
         ]  # fmt: skip
         widgets = {"received_on": DayInput, "note": short_note()}
         help_texts = {"heart": HEART_HELP}
@@ -45,13 +50,15 @@ class BoardForm(TradeModelForm):
     thickness_mm = LengthField(label="Thickness")
     width_mm = LengthField(label="Width")
     length_mm = LengthField(label="Length")
+    butt_check_mm = LengthField(label=BUTT_CHECK, required=False, help_text=CHECK_HELP)
+    top_check_mm = LengthField(label=TOP_CHECK, required=False, help_text=CHECK_HELP)
     state = forms.ChoiceField(choices=PICKED_STATES)
 
     class Meta:
         model = Board
         fields = [
             "state", "place", "heart", "rings", "has_sapwood", "thickness_mm", "width_mm",
-            "length_mm", "price", "note",
+            "length_mm", "butt_check_mm", "top_check_mm", "price", "note",
         ]  # fmt: skip
         widgets = {"note": short_note()}
         help_texts = {"heart": HEART_HELP}

@@ -98,6 +98,9 @@ class Board(AsTyped):
     place = models.CharField("where it lies", max_length=120, blank=True)
     price = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
     note = models.TextField(blank=True)
+    # What must come off each end before the wood is sound; empty where nobody has looked.
+    butt_check_mm = models.FloatField("checked at the butt end, along", null=True, blank=True)
+    top_check_mm = models.FloatField("checked at the top end, along", null=True, blank=True)
     held_for = models.CharField("held for", max_length=300, blank=True, editable=False)
     # How much of its length has been cut out of it already: what is left can still be resawn.
     cut_away_mm = models.FloatField("cut out of its length", default=0, editable=False)
@@ -151,6 +154,12 @@ class Board(AsTyped):
                 "lies at the butt.",
             ),
             models.CheckConstraint(
+                condition=(Q(butt_check_mm=None) | Q(butt_check_mm__gte=0))
+                & (Q(top_check_mm=None) | Q(top_check_mm__gte=0)),
+                name="board_checks_not_negative",
+                violation_error_message="The checks at an end run nothing or more along it.",
+            ),
+            models.CheckConstraint(
                 condition=Q(price=None) | Q(price__gte=0),
                 name="board_price_not_negative",
                 violation_error_message="A price cannot be less than nothing.",
@@ -187,6 +196,10 @@ class Board(AsTyped):
 
     def left_mm3(self):
         return self.thickness_mm * self.width_mm * self.left_mm()
+
+    def end_checks_mm(self) -> tuple[float, float]:
+        """What comes off the butt and off the top; nothing where nobody has looked."""
+        return self.butt_check_mm or 0.0, self.top_check_mm or 0.0
 
     def is_in_stock(self):
         return self.state not in (State.RESAWN, State.USED, State.GONE)
