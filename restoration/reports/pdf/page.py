@@ -5,16 +5,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportlab import rl_config
-from reportlab.lib.pagesizes import A4
+from reportlab.lib.pagesizes import A4, landscape, letter
 from reportlab.lib.units import mm
-from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+from reportlab.platypus import (
+    BaseDocTemplate,
+    Flowable,
+    Frame,
+    NextPageTemplate,
+    PageBreak,
+    PageTemplate,
+)
 from reportlab.platypus.doctemplate import IndexingFlowable
 
-from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, WholeRows, text
+from restoration.reports.pdf.keeping import gathered
+from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, text
 from restoration.reports.pdf.type import BOLD, DRAFT_WASH, HAIR, INK, THIN
 
 # Pictures go in as they are; the text coding would make them a quarter larger.
 rl_config.useA85 = 0
+
+SIZES = {"A4": A4, "Letter": letter}
+UPRIGHT, ACROSS = "upright", "across"
 
 
 @dataclass(frozen=True)
@@ -70,15 +81,26 @@ class Paper(BaseDocTemplate):
         self.words = words
         self.total = PageTotal()
         self.width_inside, self.height_inside = inside(page_size)
-        WholeRows.page_height = self.height_inside
-        frame = Frame(
-            LEFT, BOTTOM, self.width_inside, self.height_inside,
-            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
-        )  # fmt: skip
-        self.addPageTemplates(PageTemplate(frames=[frame], onPage=_draw_edges))
+        self.addPageTemplates(
+            [_template(UPRIGHT, page_size), _template(ACROSS, landscape(page_size))]
+        )
 
     def afterPage(self):
         self.notify("page", self.page)
+
+
+def _template(name: str, page_size) -> PageTemplate:
+    wide, tall = inside(page_size)
+    frame = Frame(
+        LEFT, BOTTOM, wide, tall, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0
+    )
+    return PageTemplate(id=name, frames=[frame], onPage=_draw_edges, pagesize=page_size)
+
+
+def turned(story: Sequence[Flowable], *, back: bool = True) -> list[Flowable]:
+    """These on pages of their own that lie across; after them the paper stands upright again."""
+    after = [NextPageTemplate(UPRIGHT), PageBreak()] if back else []
+    return [NextPageTemplate(ACROSS), PageBreak(), *story, *after]
 
 
 def inside(page_size=A4) -> tuple[float, float]:
@@ -90,7 +112,7 @@ def made(story: Sequence[Flowable], words: SheetWords, page_size=A4) -> bytes:
     """The paper as a PDF file."""
     file = io.BytesIO()
     paper = Paper(file, words, page_size)
-    paper.multiBuild([paper.total, *story])
+    paper.multiBuild([paper.total, *gathered(story)])
     return file.getvalue()
 
 
@@ -106,7 +128,7 @@ def _draw_edges(canvas, paper: Paper) -> None:
 
 def _draw_draft_mark(canvas, paper: Paper) -> None:
     """Across the sheet and under the text, so pale that all of it can be read."""
-    wide, tall = paper.pagesize
+    wide, tall = canvas._pagesize
     canvas.saveState()
     canvas.translate(wide / 2, tall / 2)
     canvas.rotate(55)
@@ -117,14 +139,15 @@ def _draw_draft_mark(canvas, paper: Paper) -> None:
 
 
 def _draw_head(canvas, paper: Paper) -> None:
-    most, rule = paper.width_inside * 0.66, paper.pagesize[1] - TOP + 5 * mm
-    rest = paper.width_inside - most
+    wide, _ = inside(canvas._pagesize)
+    most, rule = wide * 0.66, canvas._pagesize[1] - TOP + 5 * mm
+    rest = wide - most
     left = _one_line(paper.words.head_left, "small", most - 6)
     right = _one_line(paper.words.head_right, "small", rest, right=True)
     left.drawOn(canvas, LEFT, rule + 2.5)
     right.drawOn(canvas, LEFT + most, rule + 2.5)
     canvas.setLineWidth(THIN)
-    canvas.line(LEFT, rule, LEFT + paper.width_inside, rule)
+    canvas.line(LEFT, rule, LEFT + wide, rule)
 
 
 def _draw_foot(canvas, paper: Paper) -> None:
@@ -133,14 +156,15 @@ def _draw_foot(canvas, paper: Paper) -> None:
     cells = [*paper.words.foot, ("Page", page)]
     shares = [0.34, 0.26, 0.24, 0.16]
     low, high, at = BOTTOM - 15 * mm, BOTTOM - 5.5 * mm, LEFT
+    wide, _ = inside(canvas._pagesize)
     canvas.setLineWidth(THIN)
-    canvas.rect(LEFT, low, paper.width_inside, high - low)
+    canvas.rect(LEFT, low, wide, high - low)
     canvas.setLineWidth(HAIR)
     for share, (label, value) in zip(shares, cells, strict=True):
         if at > LEFT:
             canvas.line(at, low, at, high)
-        _draw_cell(canvas, at + 4, low, share * paper.width_inside - 8, label, value)
-        at += share * paper.width_inside
+        _draw_cell(canvas, at + 4, low, share * wide - 8, label, value)
+        at += share * wide
 
 
 def _draw_cell(canvas, left: float, low: float, wide: float, label: str, value: str) -> None:

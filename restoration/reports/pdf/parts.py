@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
 
+from restoration.reports.pdf.keeping import stays
 from restoration.reports.pdf.letters import has_loose_accents, markup, printable
 from restoration.reports.pdf.type import ACCENT, HAIR, INK, STRONG, THIN, style
 
@@ -19,7 +20,8 @@ def text(words: str, named: str = "body", *, right: bool = False) -> Paragraph:
 
 def marked(made: str, named: str = "body", *, right: bool = False) -> Paragraph:
     """One paragraph of markup made with `bold`, `link` and `markup` only."""
-    return Paragraph(made, style(named, shaped=has_loose_accents(made), right=right))
+    said = Paragraph(made, style(named, shaped=has_loose_accents(made), right=right))
+    return stays(said) if named.startswith("heading") else said
 
 
 def texts(words: str, named: str = "body") -> list[Flowable]:
@@ -37,7 +39,12 @@ def link(words: str, key: str) -> str:
 
 
 class Heading(Paragraph):
-    """Puts itself in the bookmarks and, if `in_contents`, in the table of contents."""
+    """Puts itself in the bookmarks and, if `in_contents`, in the table of contents.
+
+    It never ends a page: what follows it begins on the same one.
+    """
+
+    stays_with_next = True
 
     def __init__(self, title: str, level: int, key: str, *, in_contents: bool = True):
         shaped = has_loose_accents(title)
@@ -79,12 +86,11 @@ def subheading(title: str) -> list[Flowable]:
 class WholeRows(Table):
     """A table that breaks between rows; a row only where it is taller than a whole page."""
 
-    page_height = 0.0
-
     def split(self, available_width, available_height):
         self.splitInRow = 0
+        frame = getattr(self, "_frame", None)
         parts = super().split(available_width, available_height)
-        if not parts and available_height >= self.page_height - 1:
+        if not parts and frame is not None and frame._atTop:
             self.splitInRow = 1
             parts = super().split(available_width, available_height)
         return parts

@@ -1,0 +1,97 @@
+"""What stays together over a page's end: a heading with its text, a short piece as a whole."""
+
+from collections.abc import Iterable, Sequence
+
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
+from reportlab.platypus.flowables import _listWrapOn
+
+
+def stays(flowable: Flowable) -> Flowable:
+    """Marked so that it never ends a page: what follows it begins on the same one."""
+    flowable.stays_with_next = True
+    return flowable
+
+
+class Kept(KeepTogether):
+    """Heads, and as much of what follows them as there is room for, but never heads alone.
+
+    Where all of it is no taller than `whole_up_to`, in points, it is not broken at all.
+    """
+
+    def __init__(self, content: Sequence[Flowable], whole_up_to: float = 0.0):
+        super().__init__(_flat(content))
+        self.whole_up_to = whole_up_to
+
+    def split(self, available_width, available_height):
+        self.wrap(available_width, available_height)
+        content = self._content[:]
+        if self._H <= available_height:
+            return content
+        frame = getattr(self, "_frame", None)
+        breaks = self._H > self.whole_up_to or (frame is not None and self._H > frame._aH)
+        if breaks and (begun := self._begun(available_width, available_height)):
+            return begun
+        if frame is None or frame._atTop:
+            return content
+        return [self.FrameBreak(), *content]
+
+    def _begun(self, width: float, room: float) -> list[Flowable]:
+        """The heads with the beginning of what follows; nothing where that finds no room."""
+        at = _heads(self._content)
+        heads, rest = self._content[:at], self._content[at:]
+        if not rest:
+            return []
+        _, tall = _listWrapOn(heads, width, self.canv) if heads else (0, 0)
+        between = max(heads[-1].getSpaceAfter(), rest[0].getSpaceBefore()) if heads else 0
+        left = room - tall - between
+        rest[0].canv = self.canv
+        _, first = rest[0].wrapOn(self.canv, width, left)
+        if first <= left:
+            return [*heads, *rest]
+        parts = rest[0].splitOn(self.canv, width, left) if left > 0 else []
+        return [*heads, *parts, *rest[1:]] if len(parts) > 1 else []
+
+
+def _heads(content: Sequence[Flowable]) -> int:
+    """How many of these come before the first that may end a page."""
+    for at, flowable in enumerate(content):
+        if not getattr(flowable, "stays_with_next", False) and not isinstance(flowable, Spacer):
+            return at
+    return len(content)
+
+
+def _flat(content: Iterable[Flowable]) -> list[Flowable]:
+    """Without blocks inside the block: a block of its own would go to the next page alone."""
+    found: list[Flowable] = []
+    for flowable in content:
+        inside = flowable._content if isinstance(flowable, KeepTogether) else [flowable]
+        found += [one for one in inside if not isinstance(one, CondPageBreak)]
+    return found
+
+
+def gathered(story: Sequence[Flowable]) -> list[Flowable]:
+    """The story with every run of heads bound to what follows it."""
+    found: list[Flowable] = []
+    run: list[Flowable] = []
+    for flowable in story:
+        if getattr(flowable, "stays_with_next", False):
+            run.append(flowable)
+        elif run and isinstance(flowable, Spacer):  # a conditional break is one of these too
+            run.append(flowable)
+        elif run and not flowable.isIndexing():
+            found.append(_bound(run, flowable))
+            run = []
+        else:
+            # A paper looks for its indexes at the top of its story: they are never bound.
+            found += [*run, flowable]
+            run = []
+    return [*found, *run]
+
+
+def _bound(run: Sequence[Flowable], following: Flowable) -> Flowable:
+    whole = 0.0
+    if isinstance(following, Kept):
+        whole = following.whole_up_to
+    elif isinstance(following, KeepTogether):
+        whole = float("inf")
+    return Kept([*run, following], whole)
