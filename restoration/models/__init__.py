@@ -12,6 +12,7 @@ from .retighten import RetightenTask
 from .survey import Survey
 from .user import User
 from .vessel import Vessel
+from .vessel_picture import VesselPicture
 from .wanted_timber import WantedTimber
 from .work import Work, WorkPlan, WorkStep, WorkWait
 from .yard import Yard
@@ -36,6 +37,7 @@ __all__ = [
     "Survey",
     "User",
     "Vessel",
+    "VesselPicture",
     "WantedTimber",
     "Work",
     "WorkPlan",

@@ -8,6 +8,11 @@ def ring_authorities() -> list[tuple[str, str]]:
     return [(key, limits.name) for key, limits in AUTHORITIES.items()]
 
 
+class Paper(models.TextChoices):
+    A4 = "A4", "A4"
+    LETTER = "Letter", "Letter"
+
+
 class Yard(models.Model):
     """The yard that keeps this register: one row."""
 
@@ -22,6 +27,7 @@ class Yard(models.Model):
     ring_limits = models.CharField(
         "ring direction by", max_length=40, choices=ring_authorities, default="hardwood_trade"
     )
+    paper = models.CharField("paper", max_length=8, choices=Paper, default=Paper.A4)
 
     class Meta:
         constraints = [
