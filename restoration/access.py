@@ -86,6 +86,9 @@ ACCESS: dict[str, set[str]] = {
     "restoration:trace": TRADE,
     "restoration:thread": TRADE,
     # Reports
+    "restoration:vessel_picture": EVERYONE,
+    "restoration:report_photograph": EVERYONE,
+    "restoration:report_cover": EVERYONE,
     "restoration:reports": EVERYONE,
     "restoration:report_draft": TRADE,
     "restoration:report_draft_pdf": TRADE,
@@ -166,6 +169,9 @@ ACCESS: dict[str, set[str]] = {
 # Pages about one thing that a client may own: they see it only if it is theirs.
 OWNED = {
     "restoration:vessel": Vessel,
+    "restoration:vessel_picture": Vessel,
+    "restoration:report_photograph": Report,
+    "restoration:report_cover": Report,
     "restoration:report": Report,
     "restoration:report_pdf": Report,
 }

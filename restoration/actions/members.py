@@ -6,17 +6,32 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
 from restoration.actions.allotments import relabel_boards
+from restoration.actions.vessel_picture import set_caption, set_picture, take_off_picture
 from restoration.calc.repeated_members import PlannedMember
 from restoration.models import Client, Fastening, Joint, Member, Vessel
+from timber_stock.web.pictures import Picture
 
 
-def keep_vessel(*, vessel: Vessel, new_client: str = "") -> Vessel:
-    """Store a new or changed vessel, and her client with her if the client is new too."""
+def keep_vessel(
+    *,
+    vessel: Vessel,
+    new_client: str = "",
+    picture: Picture | None = None,
+    caption: str = "",
+    without_picture: bool = False,
+) -> Vessel:
+    """Store a new or changed vessel; with her her client if new too, and her picture."""
     with transaction.atomic():
         if new_client:
             vessel.client = _keep(Client(name=new_client))
         _keep(vessel)
         relabel_boards(members=vessel.members.all())
+        if picture:
+            set_picture(vessel=vessel, picture=picture, caption=caption)
+        elif without_picture:
+            take_off_picture(vessel=vessel)
+        else:
+            set_caption(vessel=vessel, caption=caption)
     return vessel
 
 

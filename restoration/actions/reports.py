@@ -10,6 +10,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from restoration.models import Report, Survey, User, Vessel
+from restoration.models.yard import Paper
 from restoration.reports.content import ReportContent, Standing
 from restoration.reports.frozen import to_json
 from restoration.reports.gather import report_content
@@ -23,13 +24,18 @@ def next_number(vessel_id: int) -> int:
 
 
 def draft_content(
-    *, survey_id: int, by: User, units: str, readers: str = "", remarks: str = ""
+    *,
+    survey_id: int,
+    by: User,
+    units: str,
+    readers: str = "",
+    remarks: str = "",
+    paper: str = Paper.A4,
 ) -> ReportContent:
     """What the report would say were it issued now, marked as a draft."""
     standing = Standing(number=None, on=timezone.localdate(), by=by.full_name())
-    return report_content(
-        survey_id=survey_id, standing=standing, units=units, readers=readers, remarks=remarks
-    )
+    said = {"units": units, "readers": readers, "remarks": remarks, "paper": paper}
+    return report_content(survey_id=survey_id, standing=standing, **said)
 
 
 def issue_report(
@@ -40,6 +46,7 @@ def issue_report(
     units: str,
     readers: str = "",
     remarks: str = "",
+    paper: str = Paper.A4,
     expecting: int | None = None,
 ) -> Report:
     """Issue the report of a survey; it takes the place of the vessel's last one.
@@ -48,6 +55,7 @@ def issue_report(
     or the button been pressed twice, the issuer is told instead.
     """
     said = {"survey_id": survey.pk, "units": units, "readers": readers, "remarks": remarks}
+    said |= {"paper": paper}
     pictures = Pictures(default_storage.open)
     # Shrinking photographs takes longest, so it is done before anyone is kept waiting.
     shrink_photographs(draft_content(by=by, **said), pictures)

@@ -33,9 +33,10 @@ class YardForm(TradeModelForm):
         model = Yard
         fields = [
             "name", "address", "currency", "log_rule", "planing_allowance_mm",
-            "sawing_variation_mm", "ring_limits",
+            "sawing_variation_mm", "ring_limits", "paper",
         ]  # fmt: skip
         help_texts = {
+            "paper": "What your papers are printed on; a report may be issued on the other.",
             "ring_limits": "Authorities differ on what is quarter-sawn; each page names whose "
             "limits it goes by."
         }

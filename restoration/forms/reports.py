@@ -1,6 +1,7 @@
 from django import forms
 
 from restoration.models.user import Units
+from restoration.models.yard import Paper
 from timber_stock.web.forms import PlainForm
 
 
@@ -9,6 +10,7 @@ class IssueForm(PlainForm):
 
     # `units` names the person's own units in every form, so the reader's have another name.
     reader_units = forms.ChoiceField(label="Lengths in", choices=Units)
+    paper = forms.ChoiceField(choices=Paper, required=False)
     readers = forms.CharField(
         label="Meant for",
         max_length=300,
@@ -29,4 +31,5 @@ class IssueForm(PlainForm):
             "units": clean["reader_units"],
             "readers": clean["readers"],
             "remarks": clean["remarks"],
+            "paper": clean["paper"] or Paper.A4,
         }

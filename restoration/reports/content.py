@@ -288,3 +288,5 @@ class ReportContent:
     sources: tuple[SourceUsed, ...]
     words: FixedWords
     samples: tuple[SampleDrawn, ...] = ()
+    paper: str = "A4"
+    cover: PictureTaken | None = None

@@ -6,6 +6,7 @@ from restoration.reports import wording
 from restoration.reports.content import (
     MemberState,
     Party,
+    PictureTaken,
     ReportContent,
     SourceUsed,
     Standing,
@@ -21,12 +22,17 @@ CAUTION_SOURCES = ("HSE-DUST",)
 
 
 def report_content(
-    *, survey_id: int, standing: Standing, units: str, readers: str = "", remarks: str = ""
+    *,
+    survey_id: int,
+    standing: Standing,
+    units: str,
+    readers: str = "",
+    remarks: str = "",
+    paper: str = "A4",
 ) -> ReportContent:
     """All that the report of this survey says, as the register stands now."""
-    survey = Survey.objects.select_related("vessel__client", "vessel__planking_wood").get(
-        pk=survey_id
-    )
+    with_her = ("vessel__client", "vessel__planking_wood", "vessel__picture", "vessel__hull_lines")
+    survey = Survey.objects.select_related(*with_her).get(pk=survey_id)
     vessel, yard = survey.vessel, Yard.current()
     members = member_states(survey)
     return ReportContent(
@@ -45,6 +51,20 @@ def report_content(
         sources=sources_used(members),
         words=wording.fixed_words(),
         samples=samples_drawn(survey),
+        paper=paper,
+        cover=_cover(vessel),
+    )
+
+
+def _cover(vessel: Vessel) -> PictureTaken | None:
+    picture = getattr(vessel, "picture", None)
+    return picture and PictureTaken(
+        file=picture.image.name,
+        sha256=picture.sha256,
+        width_px=picture.width_px,
+        height_px=picture.height_px,
+        caption=picture.caption,
+        taken_on=None,
     )
 
 

@@ -13,6 +13,7 @@ from restoration.reports.content import (
     ClassWords,
     FindingMade,
     MemberState,
+    PictureTaken,
     Replacement,
     ReportContent,
 )
@@ -92,6 +93,12 @@ def add_up(replacements: Iterable[Replacement]) -> Money:
         without_hours=len(replacements) - len(hours),
         without_cost=len(replacements) - len(costs),
     )
+
+
+def pictures_of(members: Iterable[MemberState]) -> list[PictureTaken]:
+    """The photographs in the order of the findings, as they are numbered in the report."""
+    ordered = (member for ones in areas(members).values() for member in ones)
+    return [picture for m in ordered if m.finding for picture in m.finding.pictures]
 
 
 def areas(members: Iterable[MemberState]) -> dict[str, list[MemberState]]:

@@ -117,6 +117,7 @@ def _first_words(request, survey: Survey) -> dict:
         "reader_units": reader.units if reader else own_units(request),
         "readers": client.name,
         "remarks": "",
+        "paper": request.yard.paper,
     }
 
 

@@ -1,10 +1,11 @@
 from django.contrib import messages
+from django.http import FileResponse, Http404
 from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration.actions.members import keep_vessel
 from restoration.calc.groups import by_group
 from restoration.forms.vessels import VesselForm
-from restoration.models import Vessel
+from restoration.models import Vessel, VesselPicture
 from restoration.views.attempts import attempt
 from timber_stock.web.pages import own_units
 
@@ -17,7 +18,9 @@ def vessels(request):
 
 
 def vessel(request, pk):
-    seen = Vessel.objects.visible_to(request.user).select_related("client", "planking_wood")
+    seen = Vessel.objects.visible_to(request.user).select_related(
+        "client", "planking_wood", "picture"
+    )
     at_work = request.user.role != "client"
     vessel = get_object_or_404(seen.with_progress() if at_work else seen, pk=pk)
     reports = vessel.reports.select_related("survey", "superseded_by")
@@ -35,6 +38,20 @@ def _work_on(vessel) -> dict:
     return {"groups": groups, "kinds": kinds, "surveys": vessel.surveys.newest_first()}
 
 
+def vessel_picture(request, pk, size):
+    """Her picture, to those whom the access table lets see her."""
+    picture = get_object_or_404(VesselPicture, vessel=pk)
+    file = {"full": picture.image, "thumb": picture.thumbnail}.get(size)
+    try:
+        response = FileResponse(file.open("rb"), content_type="image/jpeg")
+    except (FileNotFoundError, AttributeError) as error:  # lost from the disk, or no such size
+        raise Http404 from error
+    response["Cache-Control"] = "private, max-age=3600"
+    response["X-Content-Type-Options"] = "nosniff"
+    response["Content-Disposition"] = "inline"
+    return response
+
+
 def vessel_new(request):
     return _edit(request, Vessel())
 
@@ -44,10 +61,15 @@ def vessel_edit(request, pk):
 
 
 def _edit(request, vessel):
-    form = VesselForm(request.POST or None, instance=vessel, units=own_units(request))
+    form = VesselForm(
+        request.POST or None, request.FILES or None, instance=vessel, units=own_units(request)
+    )
     if request.method == "POST" and form.is_valid():
         new_client = form.cleaned_data["new_client"]
-        kept = attempt(form, keep_vessel, vessel=form.save(commit=False), new_client=new_client)
+        kept = attempt(
+            form, keep_vessel, vessel=form.save(commit=False), new_client=new_client,
+            **form.picture_said(),
+        )  # fmt: skip
         if kept:
             messages.success(request, f"{kept.name} is kept.")
             return redirect(kept)

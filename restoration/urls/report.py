@@ -1,0 +1,15 @@
+"""Pictures that go with reports and with the vessel herself."""
+
+from django.urls import path
+
+from restoration.views import report_reading, vessels
+
+paths = [
+    path("vessels/<int:pk>/picture/<str:size>/", vessels.vessel_picture, name="vessel_picture"),
+    path("reports/<int:pk>/cover/", report_reading.report_cover, name="report_cover"),
+    path(
+        "reports/<int:pk>/photographs/<int:number>/",
+        report_reading.report_photograph,
+        name="report_photograph",
+    ),
+]
