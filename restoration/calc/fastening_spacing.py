@@ -1,0 +1,130 @@
+"""How far a fastening wants to stand from ends, edges and its neighbours, as multiples of its size.
+
+Two published opinions: the NDS (bolts, drifts and lag screws as bolts; smaller ones by the
+commentary's table for bored holes) and EN 1995-1-1. In a hull loads come from both sides, so every
+end and edge is taken as loaded. Nearly all is from memory, and each rule says so.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from restoration.calc.checks import above_zero, finite
+from restoration.calc.dowel_bearing import SMALL_MM
+from restoration.calc.fastening_sources import (
+    EN,
+    MEMORY,
+    SPACING_OF_BOLTS,
+    SPACING_OF_SMALL,
+    Published,
+)
+
+END, EDGE, IN_ROW, BETWEEN_ROWS = "end", "edge", "in a row", "between rows"
+SMALL_KINDS = frozenset({"screw", "rivet", "nail", "spike"})
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One distance: for the full load, and the least at which part of it may be counted, mm."""
+
+    full_mm: float
+    least_mm: float
+    rule: str
+    source: Published
+
+
+@dataclass(frozen=True)
+class Placing:
+    """What the rules depend on: kind and size, the wood, the load's angle to grain 0 to 90, and
+    the lesser of the fastening's lengths in the two timbers."""
+
+    kind: str
+    diameter_mm: float
+    hardwood: bool
+    angle_deg: float
+    bearing_mm: float
+
+    def __post_init__(self) -> None:
+        above_zero(self.diameter_mm, "diameter")
+        above_zero(self.bearing_mm, "length in the timber")
+        if not 0 <= finite(self.angle_deg, "angle of load to grain") <= 90:
+            raise ValueError("An angle of load to grain lies between 0 and 90 degrees.")
+
+    @property
+    def slenderness(self) -> float:
+        return self.bearing_mm / self.diameter_mm
+
+    @property
+    def is_small(self) -> bool:
+        return self.kind in SMALL_KINDS and self.diameter_mm < SMALL_MM - 1e-6
+
+
+NDS_BOLTS = Published(SPACING_OF_BOLTS, MEMORY)
+NDS_SMALL = Published(SPACING_OF_SMALL, MEMORY)
+EN_BOLTS = Published(f"{EN}, table 8.4, bolts", MEMORY)
+EN_SMALL = Published(f"{EN}, table 8.2, nails in bored holes", MEMORY)
+
+
+def nds_distances(placing: Placing) -> dict[str, Wanted]:
+    """End, edge, in a row and between rows, by the NDS. Angles between: the stricter of the two.
+
+    Bolts: end 7 D softwood, 5 D hardwood (half of it counts half the load); edge 1.5 D along the
+    grain (of slender bolts in wide rows half the distance of the rows, which the page says), 4 D
+    loaded across; in a row 4 D, at least 3 D; between rows 1.5 D along, and across 2.5 D
+    rising to 5 D for a slender bolt. Small ones, bored: 10, 2.5, 10 and 3 D.
+    """
+    if placing.is_small:
+        ends = {END: 10.0, EDGE: 2.5, IN_ROW: 10.0, BETWEEN_ROWS: 3.0}
+        return {what: _times(placing, n, n, NDS_SMALL) for what, n in ends.items()}
+    end = 5.0 if placing.hardwood else 7.0
+    across = placing.angle_deg > 1e-6
+    edge = 4.0 if across else 1.5
+    rows = _rows_across(placing.slenderness) if across else 1.5
+    return {
+        END: _times(placing, end, end / 2, NDS_BOLTS),
+        EDGE: _times(placing, edge, edge, NDS_BOLTS),
+        IN_ROW: _times(placing, 4.0, 3.0, NDS_BOLTS),
+        BETWEEN_ROWS: _times(placing, rows, rows, NDS_BOLTS),
+    }
+
+
+def en_distances(placing: Placing) -> dict[str, Wanted]:
+    """The same four by EN 1995-1-1, loaded end and edge; nothing may be counted below them.
+
+    Bolts (and screws over 6 mm): end max(7 d, 80 mm); edge max((2 + 2 sin a) d, 3 d); in a row
+    (4 + cos a) d; between rows 4 d. Smaller, bored: (7 + 5 cos a) d; (3 + 2 sin a) d, from 5 mm
+    (3 + 4 sin a) d; (4 + cos a) d; (3 + sin a) d.
+    """
+    sine, cosine = _sine_cosine(placing.angle_deg)
+    if placing.kind in SMALL_KINDS and placing.diameter_mm <= 6:
+        slope = 4 if placing.diameter_mm >= 5 else 2
+        small = {
+            END: 7 + 5 * cosine,
+            EDGE: 3 + slope * sine,
+            IN_ROW: 4 + cosine,
+            BETWEEN_ROWS: 3 + sine,
+        }
+        return {what: _times(placing, n, n, EN_SMALL) for what, n in small.items()}
+    end, edge = max(7 * placing.diameter_mm, 80.0), max(2 + 2 * sine, 3.0)
+    return {
+        END: Wanted(end, end, "7 D, not under 80 mm", EN_BOLTS),
+        EDGE: _times(placing, edge, edge, EN_BOLTS),
+        IN_ROW: _times(placing, 4 + cosine, 4 + cosine, EN_BOLTS),
+        BETWEEN_ROWS: _times(placing, 4.0, 4.0, EN_BOLTS),
+    }
+
+
+def _times(placing: Placing, full: float, least: float, source: Published) -> Wanted:
+    d = placing.diameter_mm
+    return Wanted(full * d, least * d, f"{round(full, 2):g} D", source)
+
+
+def _rows_across(slenderness: float) -> float:
+    """2.5 D up to l/D = 2, 5 D from 6, (5 l + 10 D)/8 between."""
+    return (5 * min(max(slenderness, 2.0), 6.0) + 10) / 8
+
+
+def _sine_cosine(angle_deg: float) -> tuple[float, float]:
+    angle = math.radians(angle_deg)
+    return math.sin(angle), math.cos(angle)
