@@ -195,7 +195,8 @@ def test_stress_areas_of_threads(row):
     if row["unit"] == "in2":
         area /= MM_PER_INCH**2
     last_digit = 0.51 * 10 ** -len(row["value"].partition(".")[2])
-    assert area == pytest.approx(float(row["value"]), abs=last_digit)
+    within = max(last_digit, float(row["tolerance"]))  # tables differ by a digit
+    assert area == pytest.approx(float(row["value"]), abs=within)
 
 
 @cases("wasted-")
