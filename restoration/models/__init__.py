@@ -10,6 +10,7 @@ from .replacement import ReplacementSpec
 from .report import Report
 from .retighten import RetightenTask
 from .survey import Survey
+from .turn import OrderState, RuleKind, Turn, TurnMember, TurnRule, WorkOrder
 from .user import User
 from .vessel import Vessel
 from .vessel_picture import VesselPicture
@@ -27,6 +28,7 @@ __all__ = [
     "HullLines",
     "Joint",
     "Member",
+    "OrderState",
     "Pattern",
     "Photograph",
     "PhotographMark",
@@ -34,12 +36,17 @@ __all__ = [
     "ReplacementSpec",
     "Report",
     "RetightenTask",
+    "RuleKind",
     "Survey",
+    "Turn",
+    "TurnMember",
+    "TurnRule",
     "User",
     "Vessel",
     "VesselPicture",
     "WantedTimber",
     "Work",
+    "WorkOrder",
     "WorkPlan",
     "WorkStep",
     "WorkWait",
