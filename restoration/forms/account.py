@@ -38,5 +38,5 @@ class YardForm(TradeModelForm):
         help_texts = {
             "paper": "What your papers are printed on; a report may be issued on the other.",
             "ring_limits": "Authorities differ on what is quarter-sawn; each page names whose "
-            "limits it goes by."
+            "limits it goes by.",
         }

@@ -13,7 +13,9 @@ FONTS = Path(__file__).resolve().parents[3] / "static" / "fonts"
 FACES = ("NotoSans-Regular", "NotoSans-Bold", "NotoSans-Italic")
 STAND_IN = "\N{REPLACEMENT CHARACTER}"
 # Signs the fonts lack that have a plain way of being said.
-SAID = str.maketrans({"−": "–", "≤": "at most ", "≥": "at least ", "→": " to ", "✓": "yes"})
+SAID = str.maketrans(
+    {"−": "–", "≤": "at most ", "≥": "at least ", "→": " to ", "✓": "yes", "●": "•"}
+)
 
 
 @cache
