@@ -3,6 +3,7 @@ from .client import Client
 from .fastening_sample import FasteningSample
 from .finding import Finding, FindingCause, Photograph, Reading
 from .hull_lines import HullLines
+from .label_sheet import LabelSheet
 from .member import Fastening, Joint, Member
 from .pattern import Pattern
 from .photograph_mark import PhotographMark
@@ -27,6 +28,7 @@ __all__ = [
     "FindingCause",
     "HullLines",
     "Joint",
+    "LabelSheet",
     "Member",
     "OrderState",
     "Pattern",

@@ -2,6 +2,7 @@
 
 from .boards import correct_board, enter_board, set_holder
 from .climate import keep_climate
+from .log_reckoning import keep_reckoning
 from .logs import keep_log
 from .pieces import Balance, Piece, board_balance, kerf_volume_mm3, log_balance
 from .plan_search import ask_to_stop, begin_search
@@ -22,6 +23,7 @@ __all__ = [
     "keep_climate",
     "keep_log",
     "keep_plan",
+    "keep_reckoning",
     "kerf_volume_mm3",
     "log_balance",
     "may_be_sawn_again",

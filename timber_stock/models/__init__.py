@@ -5,6 +5,7 @@ from .figures import WoodFigure, figures_of
 from .log import Log, Measured
 from .log_defect import Defect, LogDefect
 from .log_photograph import LogEndShown, LogPhotograph
+from .log_reckoning import LogReckoning
 from .plan_request import request_for
 from .sawing import Sawing
 from .sawing_plan import CutMade, PieceSawn, PlanSearch, PlanState, SawingPlan
@@ -24,6 +25,7 @@ __all__ = [
     "LogDefect",
     "LogEndShown",
     "LogPhotograph",
+    "LogReckoning",
     "Measured",
     "MoistureReading",
     "OwnServiceMoisture",
