@@ -119,6 +119,8 @@ class FasteningMetal:
     yield_evidence: str
     source: str
     note: str
+    galvanic: str
+    """Its code in `galvanic.metals`."""
 
 
 @cache
@@ -138,6 +140,7 @@ def _metal(row: dict[str, str]) -> FasteningMetal:
         yield_evidence=row["yield_evidence"],
         source=row["source"],
         note=row["note"],
+        galvanic=row["galvanic"],
     )
 
 

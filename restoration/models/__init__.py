@@ -1,5 +1,6 @@
 from .allotment import Allotment
 from .client import Client
+from .fastening_plan import FasteningPlan, PlannedFastening, PlannedHole
 from .fastening_sample import FasteningSample
 from .finding import Finding, FindingCause, Photograph, Reading
 from .hull_lines import HullLines
@@ -23,6 +24,7 @@ __all__ = [
     "Allotment",
     "Client",
     "Fastening",
+    "FasteningPlan",
     "FasteningSample",
     "Finding",
     "FindingCause",
@@ -34,6 +36,8 @@ __all__ = [
     "Pattern",
     "Photograph",
     "PhotographMark",
+    "PlannedFastening",
+    "PlannedHole",
     "Reading",
     "ReplacementSpec",
     "Report",
