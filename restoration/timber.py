@@ -39,11 +39,13 @@ __all__ = [
     "Supplier",
     "WoodFigure",
     "boards_in_stock",
+    "boards_with_readings",
     "chain_rows",
     "correct_board",
     "figures_of",
     "keep_climate",
     "lock_board",
+    "logs_in_the_yard",
     "resaw_board",
     "saw_log",
     "service_moistures",
@@ -59,6 +61,15 @@ def woods() -> QuerySet[Species]:
 
 def boards_in_stock() -> QuerySet[Board]:
     return Board.objects.in_stock().for_list()
+
+
+def boards_with_readings() -> QuerySet[Board]:
+    """What is in stock with the last moisture reading of each, for weighing all of it at once."""
+    return Board.objects.in_stock().with_last_reading()
+
+
+def logs_in_the_yard() -> QuerySet[Log]:
+    return Log.objects.for_list().not_sawn_up()
 
 
 def lock_board(board_id: int) -> Board:

@@ -14,6 +14,7 @@ from restoration.forms.allotment import AllotForm, DoneForm
 from restoration.forms.replacement import ReasonForm
 from restoration.models import Allotment, ReplacementSpec
 from restoration.reports import board_choice
+from restoration.reports.what_else import what_else
 from restoration.views.attempts import attempt
 from restoration.views.spec_page import show_spec
 from timber_stock.web.pages import own_units, page_or_piece
@@ -23,7 +24,8 @@ def allot(request, spec_id):
     spec = get_object_or_404(
         ReplacementSpec.objects.for_list().prefetch_related("other_woods"), pk=spec_id
     )
-    choice = _chosen(request, spec, request.POST.get("board") or request.GET.get("board"))
+    choosing = board_choice.Choosing.of(spec, own_units(request))
+    choice = _chosen(choosing, request.POST.get("board") or request.GET.get("board"))
     form = _allot_form(request, choice)
     if request.method == "POST" and form.is_valid():
         given = form.cleaned_data
@@ -32,16 +34,16 @@ def allot(request, spec_id):
             messages.success(request, f"A length of {board} is allotted.")
             return redirect("restoration:spec", spec_id)
         # Someone was quicker: what is free now?
-        choice = board_choice.choice_of(spec, board.pk, own_units(request))
-    return _allot_page(request, spec, choice, form)
+        choice = choosing.one(board.pk)
+    return _allot_page(request, choosing, choice, form)
 
 
-def _chosen(request, spec, board_id):
+def _chosen(choosing, board_id):
     if not board_id:
         return None
     if not str(board_id).isdecimal():
         raise Http404
-    return board_choice.choice_of(spec, int(board_id), own_units(request))
+    return choosing.one(int(board_id))
 
 
 def _allot_form(request, choice):
@@ -58,8 +60,8 @@ def _allot_form(request, choice):
     )
 
 
-def _allot_page(request, spec, choice, form):
-    asked, units = request.GET.get("tag"), own_units(request)
+def _allot_page(request, choosing, choice, form):
+    asked, spec, serving = request.GET.get("tag"), choosing.spec, choosing.serving()
     context = {
         "spec": spec,
         "finding": spec.finding,
@@ -70,10 +72,11 @@ def _allot_page(request, spec, choice, form):
         "asked": asked,
         "most": board_choice.MOST_SHOWN,
         "gone": request.GET.get("board") and not choice,
-        "serving": [_shown(each) for each in board_choice.boards_that_serve(spec, units)],
+        "serving": [_shown(each) for each in serving],
+        "none_serve": None if serving else what_else(choosing),
         "others": []
         if asked is None
-        else [_shown(each) for each in board_choice.boards_by_tag(spec, asked.strip(), units)],
+        else [_shown(each) for each in choosing.by_tag(asked.strip())],
     }
     status = 422 if form is not None and form.is_bound else 200
     return page_or_piece(
