@@ -1,0 +1,1 @@
+"""Patterns out of DXF drawings and into them, through ezdxf."""
