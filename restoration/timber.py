@@ -1,5 +1,7 @@
 """The one door to the timber stock: nothing else here imports its models or its actions."""
 
+from collections.abc import Iterable
+
 from django.db import connection
 from django.db.models import QuerySet
 
@@ -11,13 +13,17 @@ from timber_stock.actions import (
     saw_log,
     set_holder,
 )
+from timber_stock.forms.filters import BoardFilter, LogFilter
 from timber_stock.models import (
     Board,
     Climate,
     CuttingItem,
     CuttingList,
     Log,
+    LogReckoning,
     MoistureReading,
+    PieceSawn,
+    SawingPlan,
     Species,
     Supplier,
     WoodFigure,
@@ -26,15 +32,26 @@ from timber_stock.models import (
     word_for,
 )
 from timber_stock.models.chain import chain_cte
+from timber_stock.models.plan_request import timbers_asked
+from timber_stock.models.plan_state import Told as PlanTold
+from timber_stock.models.plan_state import as_it_stands as plan_as_it_stands
+from timber_stock.models.plan_state import over_mm_of as cuts_made_of
+from timber_stock.models.plan_state import tags_sawn_again
 
 __all__ = [
     "Board",
+    "BoardFilter",
     "Climate",
     "CuttingItem",
     "CuttingList",
     "Log",
+    "LogFilter",
+    "LogReckoning",
     "MoistureReading",
     "Piece",
+    "PieceSawn",
+    "PlanTold",
+    "SawingPlan",
     "Species",
     "Supplier",
     "WoodFigure",
@@ -42,14 +59,20 @@ __all__ = [
     "boards_with_readings",
     "chain_rows",
     "correct_board",
+    "cuts_made_of",
     "figures_of",
     "keep_climate",
     "lock_board",
+    "log_reckoning_of",
     "logs_in_the_yard",
+    "plan_as_it_stands",
     "resaw_board",
     "saw_log",
     "service_moistures",
+    "sawn_by_plan",
     "set_holder",
+    "tags_sawn_again",
+    "timbers_asked",
     "woods",
     "word_for",
 ]
@@ -72,6 +95,11 @@ def logs_in_the_yard() -> QuerySet[Log]:
     return Log.objects.for_list().not_sawn_up()
 
 
+def log_reckoning_of(cutting_list: CuttingList) -> LogReckoning | None:
+    """What was last reckoned of the log to ask for; None while nothing was."""
+    return LogReckoning.objects.filter(cutting_list=cutting_list).first()
+
+
 def lock_board(board_id: int) -> Board:
     """The board, held still until this transaction ends: whoever comes second sees the first."""
     return Board.objects.select_for_update().get(pk=board_id)
@@ -90,3 +118,9 @@ def chain_rows(
         cursor.execute(sql, parameters or {})
         names = [column[0] for column in cursor.description]
         return [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+
+
+def sawn_by_plan(tags: Iterable[str]) -> dict[str, PieceSawn]:
+    """Of the boards of these tags, those that a kept plan set free, with the plan and its log."""
+    pieces = PieceSawn.objects.filter(board__tag__in=list(tags))
+    return {piece.board.tag: piece for piece in pieces.select_related("board", "plan__log")}

@@ -15,7 +15,8 @@ from collections.abc import Iterable
 from dataclasses import asdict
 from typing import Any
 
-from timber_stock.sawing.request import Saw
+from timber_stock.sawing.read_request import parse_request
+from timber_stock.sawing.request import Saw, Wanted
 
 from .cutting_list import CuttingItem
 from .log import Log
@@ -64,6 +65,28 @@ def timber_as_asked(item: CuttingItem, heart_room_mm: float = 0.0) -> dict[str, 
         "sapwood_allowed": item.sapwood_allowed,
         "knot_free": item.knot_free,
     }
+
+
+USUAL_SAW = Saw(kerf_mm=3.0, crosscut_kerf_mm=9.0)
+
+
+def timbers_asked(items: Iterable[CuttingItem], saw: Saw = USUAL_SAW) -> tuple[Wanted, ...]:
+    """The lines as the planner reads them, checked as it checks them, of a log as large as need be.
+
+    The usual kerfs (3 mm is usual for a wide band saw, from memory) serve where none is known and
+    nothing is sawn.
+    """
+    asked = parse_request(
+        {
+            "log": {
+                "length_mm": 1e5, "butt_diameter_mm": [9e5, 9e5], "top_diameter_mm": [9e5, 9e5],
+                "butt_pith_mm": [0, 0], "top_pith_mm": [0, 0],
+            },
+            "saw": asdict(saw),
+            "wanted": [timber_as_asked(item) for item in items],
+        }
+    )  # fmt: skip
+    return asked.wanted
 
 
 def _between(

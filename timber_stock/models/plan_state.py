@@ -9,6 +9,7 @@ from timber_stock.sawing.read_layout import parse_layout
 from timber_stock.sawing.read_request import parse_request
 from timber_stock.sawing.request import Request
 
+from .board import Board
 from .sawing_plan import SawingPlan
 
 
@@ -38,6 +39,13 @@ def as_it_stands(plan: SawingPlan) -> Told:
 def over_mm_of(plan: SawingPlan) -> dict[int, float]:
     """By how much each cut made came high of the plan, by its step."""
     return dict(plan.cuts_made.values_list("step", "over_mm"))
+
+
+def tags_sawn_again(plan: SawingPlan) -> dict[int, str]:
+    """The tags of the boards that the plan saws again, by the bolts they stand as."""
+    ids = {n: bolt["board"] for n, bolt in enumerate(plan.plan["bolts"]) if bolt.get("board")}
+    tags = dict(Board.objects.filter(pk__in=ids.values()).values_list("pk", "tag"))
+    return {number: tags[pk] for number, pk in ids.items() if pk in tags}
 
 
 def parts_now(plan: SawingPlan, told: Told) -> tuple[Part, ...]:

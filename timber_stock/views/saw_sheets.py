@@ -11,8 +11,8 @@ from django.views.decorators.http import require_POST
 from timber_stock.actions import tick_cut, untick_cut
 from timber_stock.drawings.sheet_sections import StageDrawn, stage_drawn
 from timber_stock.forms.cut import CutForm
-from timber_stock.models import Board, SawingPlan
-from timber_stock.models.plan_state import Told, as_it_stands, over_mm_of
+from timber_stock.models import SawingPlan
+from timber_stock.models.plan_state import Told, as_it_stands, over_mm_of, tags_sawn_again
 from timber_stock.sawing.saw_sheet import SheetCut, Stage
 from timber_stock.sawing.saw_sheet import saw_sheet as sheet_of
 from timber_stock.web.pages import own_units, signed_by
@@ -84,13 +84,6 @@ def _shown(told: Told, stage: Stage, number: int, made: dict) -> StageShown:
     return StageShown(number, stage, stage_drawn(told, stage, number), done)
 
 
-def board_tags(plan: SawingPlan) -> dict[int, str]:
-    """The tags of the boards that the plan saws again, by the bolts they stand as."""
-    ids = {n: bolt["board"] for n, bolt in enumerate(plan.plan["bolts"]) if bolt.get("board")}
-    tags = dict(Board.objects.filter(pk__in=ids.values()).values_list("pk", "tag"))
-    return {number: tags[pk] for number, pk in ids.items() if pk in tags}
-
-
 def _boxed(plan: SawingPlan) -> list[str]:
     """The timbers that hold the heart."""
     timbers = [timber for bolt in plan.plan["bolts"] for timber in bolt["timbers"]]
@@ -110,7 +103,7 @@ def _sheet(request, plan, data=None) -> dict:
         ],
         "form": CutForm(cut, data, units=own_units(request)) if can_tick else None,
         "last_made": max(made, default=None), "boxed": _boxed(plan),
-        "board_tags": board_tags(plan),
+        "board_tags": tags_sawn_again(plan),
         "freed_whom": {line["id"]: line.get("for", "") for line in plan.request["wanted"]},
         "can_tick": can_tick,
     }  # fmt: skip

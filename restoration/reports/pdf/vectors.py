@@ -127,7 +127,11 @@ class Drawing(Flowable):
             rx, ry = (at["r"], at["r"]) if name == "circle" else (at["rx"], at["ry"])
             path.ellipse(at["cx"] - rx, at["cy"] - ry, 2 * rx, 2 * ry)
         elif name == "rect":
-            path.rect(at.get("x", 0.0), at.get("y", 0.0), at["width"], at["height"])
+            box = at.get("x", 0.0), at.get("y", 0.0), at["width"], at["height"]
+            if at.get("rx"):
+                path.roundRect(*box, at["rx"])
+            else:
+                path.rect(*box)
         elif name == "line":
             path.moveTo(at["x1"], at["y1"])
             path.lineTo(at["x2"], at["y2"])
