@@ -1,0 +1,183 @@
+"""The saw sheet as a paper: the cuts in stages, each stage drawn as it lies on the bed."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from restoration import timber
+from restoration.models import Yard
+from restoration.reports.paper import (
+    Block,
+    Caution,
+    Facts,
+    Figure,
+    Head,
+    Heading,
+    Line,
+    Paper,
+    SideBySide,
+    Table,
+    Words,
+)
+from restoration.reports.pdf.words import day, length, listed
+from timber_stock.drawings.sheet_sections import stage_drawn
+from timber_stock.measure import format_clock
+from timber_stock.sawing.saw_sheet import SheetCut, Stage, saw_sheet
+from timber_stock.templatetags.sawing import sawn
+
+KIND = "Saw sheet"
+HEIGHTS = (
+    "Heights are of the low side of the cut above the bed; the kerf is above it. Stand the log as "
+    "its mark says before the first cut of each bolt. A log or cant can roll or fall while it is "
+    "turned: dog it, stand clear, and follow the mill's own rules."
+)
+AS_IT_LIES = (
+    "As it lies, seen from the butt. Cuts carry their numbers; shaded timbers are free when this "
+    "stage is done."
+)
+NO_CUTS = "This plan has no cuts."
+CUTS = (Head("Cut", 13), Head("Set the saw to", 40), Head("How, and what it frees", 84),
+        Head("Made", 15))  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Sheet:
+    """The plan with what is looked up in it while its stages are told."""
+
+    plan: timber.SawingPlan
+    told: timber.PlanTold
+    units: str
+    made: Mapping[int, float]
+    for_whom: Mapping[str, str]
+    tags: Mapping[int, str]
+
+
+def saw_sheet_paper(plan: timber.SawingPlan, *, units: str, on: date) -> Paper:
+    sheet = _Sheet(
+        plan, timber.plan_as_it_stands(plan), units, timber.cuts_made_of(plan),
+        {line["id"]: line.get("for", "") for line in plan.request["wanted"]},
+        timber.tags_sawn_again(plan),
+    )  # fmt: skip
+    stages = saw_sheet(sheet.told.request, sheet.told.layout, plan.cuts(), sheet.made)
+    yard = Yard.current()
+    blocks: list[Block] = [_particulars(sheet), Caution(HEIGHTS)]
+    if plan.is_superseded():
+        number = plan.superseded_by.number
+        said = f"Plan {number} has taken the place of this sheet: saw from that."
+        blocks.insert(0, Words(said, "strong"))
+    for number, stage in enumerate(stages, 1):
+        blocks += _stage(sheet, stage, number)
+    return Paper(
+        kind=KIND,
+        of=f"log {plan.log.tag}, plan {plan.number}",
+        author=yard.name,
+        foot=(("Yard", yard.name), ("Log and plan", f"{plan.log.tag}, plan {plan.number}"),
+              ("Printed", day(on))),
+        file_name=f"{plan.log.tag}-plan-{plan.number}-saw-sheet",
+        blocks=tuple(blocks) if stages else (*blocks, Words(NO_CUTS)),
+    )  # fmt: skip
+
+
+def _particulars(sheet: _Sheet) -> Facts:
+    log, saw, units = sheet.plan.log, sheet.plan.request["saw"], sheet.units
+    trims = [
+        f"{length(mm, units)} off the {end}"
+        for mm, end in ((log.butt_trim_mm, "butt"), (log.top_trim_mm, "top"))
+        if mm
+    ]
+    boxed = _holding_the_heart(sheet.plan)
+    stays = f"stays in {listed(boxed)}: mark {'it' if len(boxed) == 1 else 'them'}"
+    kerfs = f"{length(saw['kerf_mm'], units)}; crosscut {length(saw['crosscut_kerf_mm'], units)}"
+    return Facts(
+        (
+            ("Wood", f"{log.species.common_name} ({log.species.botanical_name})"),
+            ("Log", f"{length(log.length_mm, units)} long; butt "
+             f"{length(log.butt_diameter_mm, units)}, top {length(log.top_diameter_mm, units)}"),
+            ("Kerf", kerfs),
+            ("Trim first", " and ".join(trims) or "nothing"),
+            ("The heart", stays if boxed else "goes into the waste"),
+            ("Cuts made", f"{len(sheet.made)} of {len(sheet.plan.cuts())}"),
+        )
+    )  # fmt: skip
+
+
+def _holding_the_heart(plan: timber.SawingPlan) -> list[str]:
+    timbers = [one for bolt in plan.plan["bolts"] for one in bolt["timbers"]]
+    return sorted({one["id"] for one in timbers if one["heart_clearance_mm"] <= 0})
+
+
+def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
+    figures = tuple(
+        Figure(drawn.svg, _caption(sheet, drawn.from_mm, n), share=0.3)
+        for n, drawn in enumerate(stage_drawn(sheet.told, stage, number))
+    )
+    done = all(cut.step in sheet.made for cut in stage.cuts)
+    title = f"Stage {number}{_of_what(sheet, stage)}{' – done' if done else ''}"
+    cuts = Table(CUTS, tuple(_cut(sheet, cut) for cut in stage.cuts), is_large=True)
+    doing = Words(_doing(stage), "strong")
+    if len(figures) == 1 and len(stage.cuts) <= 9:
+        return [Heading(title, f"stage_{number}"), doing, SideBySide(figures, (cuts,))]
+    rows = [SideBySide(figures[n : n + 3]) for n in range(0, len(figures), 3)]
+    return [Heading(title, f"stage_{number}"), doing, *rows, cuts]
+
+
+def _of_what(sheet: _Sheet, stage: Stage) -> str:
+    if stage.axis is None:
+        return ": buck the log"
+    if not stage.first:
+        return ""
+    if tag := sheet.tags.get(stage.bolt):
+        return f": {tag} again"
+    return f": {'piece' if sheet.plan.plan.get('rest') else 'bolt'} {stage.bolt + 1}"
+
+
+def _doing(stage: Stage) -> str:
+    up = format_clock(stage.up_clock)
+    if stage.axis is None:
+        return "Crosscut before anything is sawn."
+    if stage.first:
+        return f"Roll it until {up} of the butt is up."
+    if stage.turn > 0:
+        return f"Turn it a quarter, anticlockwise seen from the butt: {up} is up."
+    return f"Turn it back a quarter, clockwise seen from the butt: {up} is up."
+
+
+def _caption(sheet: _Sheet, from_mm: float, n: int) -> str:
+    begin = f"Pieces that begin {sawn(from_mm, sheet.units)} from the butt. " if from_mm else ""
+    return f"{begin}{AS_IT_LIES if n == 0 else ''}".strip()
+
+
+def _cut(sheet: _Sheet, cut: SheetCut) -> Line:
+    place = "from its butt end" if cut.crosscut else "up from the bed"
+    return Line(
+        (str(cut.step), f"{sawn(cut.set_mm, sheet.units)} {place}",
+         "\n".join(_how(sheet, cut)), _came(sheet, cut)),
+    )  # fmt: skip
+
+
+def _how(sheet: _Sheet, cut: SheetCut) -> Sequence[str]:
+    said = []
+    if cut.holds:
+        said.append(f"Take up the piece with {', '.join(cut.holds)}.")
+    if cut.crosscut:
+        said.append("Crosscut.")
+    if cut.over:
+        said.append("Turn the piece over for this cut.")
+    if cut.skims:
+        said.append("Only a skim: less than the kerf comes off.")
+    freed = [_freed(sheet, name) for name in cut.frees]
+    return [*said, f"Frees {', '.join(freed)}."] if freed else said
+
+
+def _freed(sheet: _Sheet, name: str) -> str:
+    whom = sheet.for_whom.get(name, "")
+    return f"{name} for {whom}" if whom else name
+
+
+def _came(sheet: _Sheet, cut: SheetCut) -> str:
+    if cut.step not in sheet.made:
+        return ""
+    over = sheet.made[cut.step]
+    if not over:
+        return "made"
+    return f"made, {length(abs(over), sheet.units)} {'high' if over > 0 else 'low'}"
