@@ -82,6 +82,10 @@ ACCESS: dict[str, set[str]] = {
     "restoration:allotment_withdraw": YARD,
     "restoration:cutting_from_specs": YARD,
     "restoration:wanted_timber_delete": YARD,
+    # Boards matched to replacements
+    "restoration:matching": TRADE,
+    "restoration:matching_accept": YARD,
+    "restoration:board_uses": TRADE,
     # The thread
     "restoration:trace": TRADE,
     "restoration:thread": TRADE,

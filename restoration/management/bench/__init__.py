@@ -8,6 +8,7 @@ keeps nothing in the database it is run on.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from .matching import match_yards
 from .sawing import rival_plans
 from .section import drag_sections
 
@@ -22,6 +23,10 @@ BENCHES: dict[str, Bench] = {
     "section": Bench(
         lambda options: drag_sections(),
         "a drag on the section bench: one htmx round trip, in the server",
+    ),
+    "matching": Bench(
+        lambda options: match_yards(),
+        "2,000 boards against 200 replacements, from the database to the proposal",
     ),
     "sawing": Bench(
         rival_plans,

@@ -1,0 +1,181 @@
+"""For the whole yard: which board each waiting replacement might come out of; proposed, no more."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from restoration import timber
+from restoration.calc.free_length import Stretch
+from restoration.calc.matching import Weighed, weigh
+from restoration.calc.matching_assign import NOBODY, Assigned, Task, assign, laid_out
+from restoration.calc.matching_data import Need, Offer
+from restoration.models import ReplacementSpec, Vessel
+from restoration.reports.board_uses import open_specs
+from restoration.reports.match_facts import Board, Yardstick, need_of, read_boards, weigh_boards
+from restoration.reports.match_words import Pair, Words, words
+from restoration.reports.spec_sums import sizes_to_ask
+from restoration.reports.why_left import why_left
+
+MOST_SPECS, MOST_BOARDS = 500, 5000
+SECONDS = 1.0
+SCALED = 100.0  # a difference from what was asked weighs more than any waste
+
+
+@dataclass(frozen=True)
+class Wish:
+    """How to match: with boards that differ from what was asked or not, trim, kerf, one vessel."""
+
+    with_differences: bool = False
+    to_trim_mm: float = 0.0
+    kerf_mm: float = 6.35
+    vessel: Vessel | None = None
+
+
+@dataclass(frozen=True)
+class Proposed:
+    spec: ReplacementSpec
+    board: timber.Board
+    length: Stretch
+    words: Words
+    used_percent: float
+    waste_mm3: float
+    instead: str = ""  # why not the board that would waste least
+
+    def token(self) -> str:
+        """What the page sends back when this is accepted."""
+        return f"{self.spec.pk}:{self.board.pk}:{self.length.from_mm!r}:{self.length.to_mm!r}"
+
+
+@dataclass(frozen=True)
+class Left:
+    spec: ReplacementSpec
+    why: str
+
+
+@dataclass(frozen=True)
+class YardMatch:
+    proposed: list[Proposed]
+    left: list[Left]
+    boards: int
+    specs: int
+    assigned: Assigned
+    waste_mm3: float
+    all_seen: bool
+
+
+@dataclass(frozen=True)
+class _Read:
+    """Everything the matching of one page stands on."""
+
+    by: Yardstick
+    specs: list[ReplacementSpec]
+    needs: list[Need]
+    offers: list[Offer]
+    whose: list[Board]
+    weighed: Weighed
+    boards: list[Board]
+
+
+def yard_match(units: str, wish: Wish, seconds: float = SECONDS) -> YardMatch:
+    read = _read(units, wish)
+    task = _task(read, wish)
+    assigned = assign(task, seconds)
+    free = [Stretch(offer.from_mm, offer.to_mm) for offer in read.offers]
+    lying = laid_out(free, task.wanted_mm.tolist(), assigned.row_of, wish.kerf_mm)
+    proposed = [
+        _proposed(read, column, row, stretch, task, assigned)
+        for column, (row, stretch) in enumerate(zip(assigned.row_of, lying, strict=True))
+        if stretch is not None
+    ]
+    unmet = [column for column, row in enumerate(assigned.row_of) if row == NOBODY]
+    return YardMatch(
+        proposed,
+        _left(read, unmet, wish),
+        len(read.boards),
+        len(read.specs),
+        assigned,
+        sum(each.waste_mm3 for each in proposed),
+        len(read.specs) < MOST_SPECS and len(read.boards) < MOST_BOARDS,
+    )
+
+
+def _read(units: str, wish: Wish) -> _Read:
+    by, specs = Yardstick.read(units), open_specs()
+    if wish.vessel:
+        specs = specs.filter(finding__member__vessel=wish.vessel)
+    specs = list(specs[:MOST_SPECS])
+    needs = [need_of(spec, by, to_trim_mm=wish.to_trim_mm) for spec in specs]
+    boards = read_boards(timber.boards_with_readings()[:MOST_BOARDS], for_whom=False)
+    offers, whose, weighed = weigh_boards(boards, needs, by, only_serving=True, anywhere=True)
+    return _Read(by, specs, needs, offers, whose, weighed, boards)
+
+
+def _task(read: _Read, wish: Wish) -> Task:
+    """Costs are waste; what differs from what was asked is left out, or weighs before any waste."""
+    weighed = read.weighed
+    kept = np.ones(len(weighed), dtype=bool) if wish.with_differences else weighed.differences == 0
+    waste = weighed.rip_mm3[kept].clip(min=0.0)
+    worst = max(float(waste.max(initial=0.0)), 1.0)
+    return Task(
+        np.array([offer.length_mm for offer in read.offers], dtype=float),
+        np.array([need.length_mm for need in read.needs], dtype=float),
+        weighed.offer[kept],
+        weighed.need[kept],
+        waste / worst + SCALED * weighed.differences[kept],
+        wish.kerf_mm,
+    )
+
+
+def _proposed(
+    read: _Read, column: int, row: int, stretch: Stretch, task: Task, assigned: Assigned
+) -> Proposed:
+    spec, board = read.specs[column], read.whose[row]
+    board.row.species = read.by.woods[board.row.species_id]
+    pair = _judged(read, column, row, stretch)
+    taken = pair.offer.section_mm2 * stretch.length_mm
+    finished = spec.sided_mm * spec.moulded_mm * spec.length_mm
+    return Proposed(
+        spec, board.row, stretch, words(pair), 100 * finished / taken, taken - finished,
+        _instead(read, column, row, task, assigned),
+    )  # fmt: skip
+
+
+def _judged(read: _Read, column: int, row: int, stretch: Stretch) -> Pair:
+    """The same pair once more where it lies, with the whole sum of the size to saw."""
+    spec, offer, need = read.specs[column], read.offers[row], read.needs[column]
+    if spec.seasoning == "seasoned" and offer.state != "ready":
+        sides = sizes_to_ask(spec, read.by.yard, read.by.units)
+        if sides:
+            need = need_of(spec, read.by, ask_mm=(sides[0].ask_mm, sides[1].ask_mm))
+    lying = replace(offer, from_mm=stretch.from_mm, to_mm=stretch.to_mm)
+    weighed = weigh([lying], [need], read.by.shrinkages([offer.wood]), read.by.limits)
+    return Pair(weighed, 0, lying, read.whose[row], need, spec, read.by)
+
+
+def _instead(read: _Read, column: int, row: int, task: Task, assigned: Assigned) -> str:
+    """Whom the board that would waste least goes to, where it is not this one."""
+    mine = np.nonzero(task.column == column)[0]
+    best = int(task.row[mine[np.argmin(task.cost[mine])]])
+    chosen = mine[task.row[mine] == row]
+    if best == row or task.cost[mine].min() >= task.cost[chosen].min():
+        return ""
+    others = [read.specs[c] for c, r in enumerate(assigned.row_of) if r == best and c != column]
+    tag = read.whose[best].row.tag
+    if not others:
+        return ""
+    marks = ", ".join(f"{_mark(spec)}" for spec in others)
+    return f"{tag} would waste less, and goes to {marks}"
+
+
+def _left(read: _Read, unmet: Sequence[int], wish: Wish) -> list[Left]:
+    if not unmet:
+        return []
+    needs = [read.needs[column] for column in unmet]
+    reasons = why_left(read.boards, needs, read.by, wish.with_differences)
+    return [Left(read.specs[column], why) for column, why in zip(unmet, reasons, strict=True)]
+
+
+def _mark(spec: ReplacementSpec) -> str:
+    member = spec.finding.member
+    return f"{member.vessel.code}-{member.mark}"
