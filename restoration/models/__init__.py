@@ -7,6 +7,7 @@ from .hull_lines import HullLines
 from .label_sheet import LabelSheet
 from .member import Fastening, Joint, Member
 from .pattern import Pattern
+from .pattern_photograph import PatternPhotograph
 from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
 from .report import Report
@@ -34,6 +35,7 @@ __all__ = [
     "Member",
     "OrderState",
     "Pattern",
+    "PatternPhotograph",
     "Photograph",
     "PhotographMark",
     "PlannedFastening",
