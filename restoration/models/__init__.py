@@ -6,11 +6,13 @@ from .finding import Finding, FindingCause, Photograph, Reading
 from .hull_lines import HullLines
 from .label_sheet import LabelSheet
 from .member import Fastening, Joint, Member
+from .paper_job import PaperJob
 from .pattern import Pattern
 from .pattern_photograph import PatternPhotograph
 from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
 from .report import Report
+from .report_link import ReportLink, ReportOpening
 from .retighten import RetightenTask
 from .survey import Survey
 from .turn import OrderState, RuleKind, Turn, TurnMember, TurnRule, WorkOrder
@@ -34,6 +36,7 @@ __all__ = [
     "LabelSheet",
     "Member",
     "OrderState",
+    "PaperJob",
     "Pattern",
     "PatternPhotograph",
     "Photograph",
@@ -43,6 +46,8 @@ __all__ = [
     "Reading",
     "ReplacementSpec",
     "Report",
+    "ReportLink",
+    "ReportOpening",
     "RetightenTask",
     "RuleKind",
     "Survey",

@@ -1,6 +1,17 @@
+import secrets
+
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
+
+# No letter that is taken for a figure, read from paper: twelve of them are some 10^17 to guess.
+CHECK_LETTERS = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
+CHECK_LENGTH = 12
+
+
+def new_check_code() -> str:
+    """What is printed on a report, for whoever holds it to look it up by; tells nothing itself."""
+    return "".join(secrets.choice(CHECK_LETTERS) for _ in range(CHECK_LENGTH))
 
 
 class ReportQuerySet(models.QuerySet):
@@ -21,6 +32,9 @@ class Report(models.Model):
     pdf = models.FileField(upload_to="reports/")
     sha256 = models.CharField(max_length=64)
     content = models.JSONField()
+    check_code = models.CharField(
+        max_length=12, unique=True, default=new_check_code, editable=False
+    )
     supersedes = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="superseded_by"
     )
