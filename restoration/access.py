@@ -100,6 +100,18 @@ ACCESS: dict[str, set[str]] = {
     "restoration:report": EVERYONE,
     "restoration:report_pdf": EVERYONE,
     "restoration:yard": YARD,
+    # The papers
+    "restoration:papers": TRADE,
+    "restoration:certificate": TRADE,
+    "restoration:certificate_pdf": TRADE,
+    "restoration:estimate": TRADE,
+    "restoration:estimate_pdf": TRADE,
+    "restoration:change_report_pdf": TRADE,
+    "restoration:saw_sheet_pdf": TRADE,
+    "restoration:cutting_list_pdf": TRADE,
+    "restoration:log_wanted_pdf": TRADE,
+    "restoration:boards_pdf": TRADE,
+    "restoration:logs_pdf": TRADE,
     # Timber stock
     "timber_stock:stock": TRADE,
     "timber_stock:suppliers": TRADE,

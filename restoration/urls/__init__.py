@@ -1,11 +1,12 @@
 """Every address of the register, one file a theme."""
 
-from restoration.urls import matching, register, report
+from restoration.urls import matching, papers, register, report
 
 app_name = "restoration"
 
 urlpatterns = [
     *register.paths,
+    *papers.paths,
     *matching.paths,
     *report.paths,
 ]

@@ -57,7 +57,7 @@ def between_surveys(request, vessel_id):
     form = BetweenSurveysForm(request.GET or None, surveys=surveys)
     context = {"vessel": vessel, "form": form, "surveys": surveys}
     if pair := form.pair():
-        compared = _compare(vessel, *pair)
+        compared = compare(vessel, *pair)
         context |= {
             "earlier": pair[0],
             "later": pair[1],
@@ -69,7 +69,7 @@ def between_surveys(request, vessel_id):
     return render(request, "restoration/between_surveys.html", context)
 
 
-def _compare(vessel: Vessel, earlier: Survey, later: Survey) -> list[Compared]:
+def compare(vessel: Vessel, earlier: Survey, later: Survey) -> list[Compared]:
     findings = _findings(earlier, later)
     causes = _causes(findings)
     fitted = fitted_days(vessel.pk)

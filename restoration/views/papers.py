@@ -1,0 +1,100 @@
+"""The papers about a vessel, and the list of every paper there is to print."""
+
+from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
+from django.utils import timezone
+
+from restoration import timber
+from restoration.forms.between_surveys import BetweenSurveysForm
+from restoration.models import Member, Survey, Vessel
+from restoration.reports.certificate import certificate as certificate_of
+from restoration.reports.change_report import change_report
+from restoration.reports.estimate import estimate as estimate_of
+from restoration.views.between_surveys import compare
+from restoration.views.paper_answers import as_page, as_pdf
+from timber_stock.web.pages import own_units
+
+MOST_SHOWN = 12
+
+
+def papers(request):
+    vessels = Vessel.objects.select_related("client").prefetch_related("surveys")
+    plans = timber.SawingPlan.objects.for_list().standing().exclude(state="sawn")
+    context = {
+        "vessels": vessels,
+        "plans": plans.order_by("-made_at")[:MOST_SHOWN],
+        "lists": timber.CuttingList.objects.open().counted()[:MOST_SHOWN],
+    }
+    return render(request, "restoration/papers.html", context)
+
+
+def certificate(request, pk):
+    member = _member(pk)
+    crumbs = [*_of_vessel(member.vessel), (member.mark, member.get_absolute_url()),
+              ("Certificate of origin", "")]  # fmt: skip
+    pdf = reverse("restoration:certificate_pdf", args=[pk])
+    paper = _certificate(request, member)
+    return as_page(request, paper, pdf=pdf, crumbs=crumbs, sheets=["css/thread.css"])
+
+
+def certificate_pdf(request, pk):
+    return as_pdf(request, _certificate(request, _member(pk)))
+
+
+def _certificate(request, member: Member):
+    name = f"{member.vessel.code}-{member.mark}"
+    return certificate_of(
+        member,
+        units=own_units(request),
+        on=timezone.localdate(),
+        address=request.build_absolute_uri(reverse("restoration:thread", args=[name])),
+    )
+
+
+def estimate(request, vessel_id):
+    vessel = _vessel(vessel_id)
+    pdf = reverse("restoration:estimate_pdf", args=[vessel_id])
+    crumbs = [*_of_vessel(vessel), ("Estimate", "")]
+    return as_page(request, _estimate(request, vessel), pdf=pdf, crumbs=crumbs)
+
+
+def estimate_pdf(request, vessel_id):
+    return as_pdf(request, _estimate(request, _vessel(vessel_id)))
+
+
+def _estimate(request, vessel: Vessel):
+    return estimate_of(vessel, units=own_units(request), on=timezone.localdate())
+
+
+def change_report_pdf(request, vessel_id):
+    """Of the two surveys chosen on the page, or else of the last two."""
+    vessel = _vessel(vessel_id)
+    surveys = list(vessel.surveys.newest_first())
+    pair = BetweenSurveysForm(request.GET or None, surveys=surveys).pair()
+    if not pair:
+        return _no_pair(request, vessel)
+    earlier, later = pair
+    later.vessel = vessel
+    compared = compare(vessel, earlier, later)
+    return as_pdf(request, change_report(earlier, later, compared, on=timezone.localdate()))
+
+
+def _no_pair(request, vessel: Vessel):
+    context = {"vessel": vessel, "crumbs": _of_vessel(vessel)}
+    return render(request, "restoration/no_change_report.html", context, status=404)
+
+
+def _of_vessel(vessel: Vessel) -> list[tuple[str, str]]:
+    return [("Vessels", reverse("restoration:vessels")), (vessel.name, vessel.get_absolute_url())]
+
+
+def _vessel(pk) -> Vessel:
+    return get_object_or_404(Vessel.objects.select_related("client", "hull_lines"), pk=pk)
+
+
+def _member(pk) -> Member:
+    return get_object_or_404(Member.objects.select_related("vessel", "wood"), pk=pk)
+
+
+def _survey(pk) -> Survey:
+    return get_object_or_404(Survey.objects.select_related("vessel__client"), pk=pk)
