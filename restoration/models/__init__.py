@@ -6,6 +6,7 @@ from .finding import Finding, FindingCause, Photograph, Reading
 from .hull_lines import HullLines
 from .label_sheet import LabelSheet
 from .member import Fastening, Joint, Member
+from .nesting import LaidPiece, Layout
 from .paper_job import PaperJob
 from .pattern import Pattern
 from .pattern_photograph import PatternPhotograph
@@ -34,6 +35,8 @@ __all__ = [
     "HullLines",
     "Joint",
     "LabelSheet",
+    "LaidPiece",
+    "Layout",
     "Member",
     "OrderState",
     "PaperJob",
