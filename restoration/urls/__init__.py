@@ -1,6 +1,6 @@
 """Every address of the register, one file a theme."""
 
-from restoration.urls import matching, papers, register, report
+from restoration.urls import matching, papers, register, report, turns
 
 app_name = "restoration"
 
@@ -9,4 +9,5 @@ urlpatterns = [
     *papers.paths,
     *matching.paths,
     *report.paths,
+    *turns.paths,
 ]

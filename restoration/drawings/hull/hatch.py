@@ -20,6 +20,7 @@ LEVEL: Family = (0.0, 1.0, 1.4)
 FAMILIES: dict[str, tuple[Family, ...]] = {
     "1": (UPRIGHT,), "2": (RISING,), "3": (RISING, FALLING), "NE": (LEVEL,),
     "better": (UPRIGHT,), "found": (RISING,), "worse": (RISING, FALLING), "right": (LEVEL,),
+    "out": (RISING, FALLING), "back": (LEVEL,), "later": (UPRIGHT,),
     "unseen": (LEVEL,), "dropped": (LEVEL,),
 }  # fmt: skip
 

@@ -11,7 +11,9 @@ SIZE = 2.1
 APART = 3.1
 BADGE = 2.7
 LEADER = 2.2
-BOXED = frozenset({"1", "2", "3", "NE", "worse", "found", "right", "better", "dropped"})
+BOXED = frozenset(
+    ["1", "2", "3", "NE", "worse", "found", "right", "better", "dropped", "out", "back", "later"]
+)
 RINGS = (0.0, 3.2, 5.0, 7.5, 10.5, 14.0, 18.0)
 ROUND = ((0, -1), (0, 1), (1, 0), (-1, 0), (0.7, -0.7), (-0.7, -0.7), (0.7, 0.7), (-0.7, 0.7))
 
@@ -95,7 +97,7 @@ def _badge(piece: Piece, x: float, y: float) -> tuple[Mark, ...]:
         (x + half, y + tall),
         (x - half, y + tall),
     )
-    return (Area(corners, "badge-3" if piece.state in ("3", "worse") else "badge"), text)
+    return (Area(corners, "badge-3" if piece.state in ("3", "worse", "out") else "badge"), text)
 
 
 def on_members(

@@ -2,6 +2,7 @@ from django.core.management.base import BaseCommand
 from django.db import transaction
 
 from restoration.management.demo.hull import load_vessels
+from restoration.management.demo.orders import load_orders
 from restoration.management.demo.stock import load_stock
 from restoration.management.demo.surveys import load_surveys
 from restoration.management.demo.yard import load_yard
@@ -12,6 +13,6 @@ class Command(BaseCommand):
 
     @transaction.atomic
     def handle(self, *args, **options):
-        for load in (load_yard, load_vessels, load_stock, load_surveys):
+        for load in (load_yard, load_vessels, load_stock, load_surveys, load_orders):
             load()
         self.stdout.write("The demonstration yard is loaded.")
