@@ -5,7 +5,16 @@ from django.http import Http404
 
 from restoration.models import Report, Vessel
 
-PUBLIC = {"sign_in", "health", "service_worker"}
+PUBLIC = {
+    "sign_in",
+    "health",
+    "service_worker",
+    # A signed link shows one report; the check of a paper tells nothing the paper does not.
+    "restoration:shared_report",
+    "restoration:shared_report_pdf",
+    "restoration:report_check",
+    "restoration:report_check_code",
+}
 
 EVERYONE = {"yard", "surveyor", "client"}
 TRADE = {"yard", "surveyor"}
@@ -37,6 +46,20 @@ ACCESS: dict[str, set[str]] = {
     "restoration:joint_delete": TRADE,
     "restoration:fastening_new": TRADE,
     "restoration:fastening_delete": TRADE,
+    # New fastenings laid out
+    "restoration:joint_fastenings": TRADE,
+    "restoration:fastening_plan_new": TRADE,
+    "restoration:fastening_plan": TRADE,
+    "restoration:fastening_plan_edit": TRADE,
+    "restoration:fastening_plan_delete": TRADE,
+    "restoration:fastening_strength": TRADE,
+    "restoration:fastening_metals": TRADE,
+    "restoration:planned_fastening_new": TRADE,
+    "restoration:planned_fastening_edit": TRADE,
+    "restoration:planned_fastening_delete": TRADE,
+    "restoration:planned_holes_lay": TRADE,
+    "restoration:planned_hole_edit": TRADE,
+    "restoration:planned_hole_delete": TRADE,
     # Surveys and findings
     "restoration:surveys": TRADE,
     "restoration:survey_new": TRADE,
@@ -82,6 +105,17 @@ ACCESS: dict[str, set[str]] = {
     "restoration:allotment_withdraw": YARD,
     "restoration:cutting_from_specs": YARD,
     "restoration:wanted_timber_delete": YARD,
+    # The yard board
+    "restoration:yard_board": TRADE,
+    "restoration:yard_board_finished": TRADE,
+    "restoration:work": TRADE,
+    "restoration:work_record": YARD,
+    "restoration:work_reach": YARD,
+    "restoration:work_take_back": YARD,
+    "restoration:work_plan": YARD,
+    "restoration:work_wait_new": YARD,
+    "restoration:work_wait_over": YARD,
+    "restoration:work_hours_take_back": YARD,
     # Boards matched to replacements
     "restoration:matching": TRADE,
     "restoration:matching_accept": YARD,
@@ -113,6 +147,8 @@ ACCESS: dict[str, set[str]] = {
     "restoration:report_issue": TRADE,
     "restoration:report": EVERYONE,
     "restoration:report_pdf": EVERYONE,
+    "restoration:report_links": TRADE,
+    "restoration:report_link_withdraw": TRADE,
     "restoration:yard": YARD,
     # The papers
     "restoration:papers": TRADE,

@@ -1,21 +1,20 @@
-import hashlib
-
 from django.core.exceptions import ValidationError
 from django.core.files.storage import default_storage
 from django.core.paginator import Paginator
-from django.http import FileResponse, Http404, HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.utils.cache import patch_cache_control
 
+from restoration.actions.report_links import record_opening
 from restoration.actions.reports import draft_content, issue_report, next_number
 from restoration.forms.reports import IssueForm
-from restoration.models import Report, Survey, User
+from restoration.models import Report, ReportOpening, Survey, User
 from restoration.reports.checklist import checklist
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.summary import summarise
+from restoration.views.report_files import file_state, pdf_response, private
 from timber_stock.web.pages import own_units
 
 A_PAGE = 100
@@ -57,7 +56,7 @@ def report_draft_pdf(request, survey_id):
     )
     name = f"{content.vessel.code}-draft-report.pdf"
     response.headers["Content-Disposition"] = f'inline; filename="{name}"'
-    return _private(response, no_store=True)
+    return private(response, no_store=True)
 
 
 def report_issue(request, survey_id):
@@ -84,25 +83,28 @@ def report(request, pk):
         ),
         pk=pk,
     )
+    _opened(request, report, ReportOpening.What.PAGE)
     content = from_json(report.content)
     context = {
         "report": report,
         "content": content,
         "in_short": summarise(content),
-        "file": _file_state(report),
+        "file": file_state(report),
     }
     return render(request, "restoration/report.html", context)
 
 
 def report_pdf(request, pk):
     report = get_object_or_404(Report, pk=pk)
-    name = f"{report.content['vessel']['code']}-report-{report.number}.pdf"
-    try:
-        file = report.pdf.open("rb")
-    except FileNotFoundError as error:
-        raise Http404("The file of this report is not in the store.") from error
-    response = FileResponse(file, filename=name, content_type="application/pdf")
-    return _private(response, max_age=3600)
+    response = pdf_response(report)
+    _opened(request, report, ReportOpening.What.PDF)
+    return response
+
+
+def _opened(request, report: Report, what: str) -> None:
+    """Each opening by a client is recorded; the yard's own looking is nobody's news."""
+    if request.user.role == "client" and request.method == "GET":
+        record_opening(report=report, user=request.user, what=what)
 
 
 def _survey(survey_id: int) -> Survey:
@@ -150,19 +152,3 @@ def _lost_files(content) -> list[str]:
         for picture in member.finding.pictures
         if not default_storage.exists(picture.file)
     ]
-
-
-def _file_state(report: Report) -> str:
-    """Whether the stored file is still the one that was issued, told from its bytes."""
-    try:
-        with report.pdf.open("rb") as file:
-            held = hashlib.file_digest(file, "sha256").hexdigest()
-    except FileNotFoundError:
-        return "missing"
-    return "as issued" if held == report.sha256 else "changed"
-
-
-def _private(response, **control):
-    patch_cache_control(response, private=True, **control)
-    response.headers["X-Content-Type-Options"] = "nosniff"
-    return response
