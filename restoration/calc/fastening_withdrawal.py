@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from restoration.calc.checks import above_zero
 from restoration.calc.fastening_sources import EN, HANDBOOK, MEMORY, NDS, READ, Published
 from timber_stock.measure import MM_PER_INCH
+from timber_stock.wood.weights import NEWTONS_PER_POUND
 
-NEWTONS_PER_POUND = 4.4482216152605
 LIGHTEST, HEAVIEST = 0.2, 1.2
 END_GRAIN = {"screw": 0.75, "lag": 0.75}
 """Share of the side-grain load that holds in end grain; nails and drifts are not to be relied on.

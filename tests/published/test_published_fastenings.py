@@ -17,12 +17,12 @@ from restoration.calc.dowel_bearing import MPA_PER_PSI
 from restoration.calc.fastening_withdrawal import (
     ALLOWED,
     BREAKING,
-    NEWTONS_PER_POUND,
     allowed_withdrawal_n,
     breaking_withdrawal_n,
 )
 from restoration.calc.yield_limit import Shear
 from timber_stock.measure import MM_PER_INCH
+from timber_stock.wood.weights import NEWTONS_PER_POUND
 
 TABLE = Path(__file__).resolve().parents[2] / "fixtures/published/fastening_check.csv"
 with TABLE.open(encoding="utf-8", newline="") as file:

@@ -234,3 +234,15 @@ def cup(mm, units="imperial"):
 
 # A tenth of a millimetre is the finest that is shown.
 LEAST_CUP_MM = 0.05
+
+
+@register.filter
+def force(newtons, units="imperial"):
+    """A load in kN, and in pounds for whoever thinks in them: no finer than such sums are."""
+    if newtons is None:
+        return "–"
+    said = f"{newtons / 1000:.2f} kN" if newtons < 10_000 else f"{newtons / 1000:.1f} kN"
+    if units == "metric":
+        return said
+    pounds = newtons / weights.NEWTONS_PER_POUND
+    return f"{said} ({round(pounds, -1 if pounds < 10_000 else -2):,.0f} lb)"

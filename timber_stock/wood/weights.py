@@ -21,6 +21,9 @@ GREEN_ALLOWANCE_PERCENT = 20.0
 KG_PER_POUND = 0.45359237
 """The pound avoirdupois, exactly (international agreement of 1959)."""
 
+NEWTONS_PER_POUND = KG_PER_POUND * 9.80665
+"""The pound as a force, at the standard acceleration of free fall."""
+
 LEANING_SLINGS = (
     "A sling leg that leans carries more than its share: of two legs 60° from upright each carries "
     "the whole weight (statics: W/(2 cos a))."
