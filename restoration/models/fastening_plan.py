@@ -109,10 +109,11 @@ class FasteningPlan(AsTyped):
         return reverse("restoration:fastening_plan", args=[self.pk])
 
     def clean(self):
-        try:
-            self.face()
-        except ValueError as error:
-            raise ValidationError(str(error)) from error
+        if self.length_mm and self.width_mm:
+            try:
+                self.face()
+            except ValueError as error:
+                raise ValidationError(str(error)) from error
         for runs_on in (self.head_runs_on, self.point_runs_on):
             if not isinstance(runs_on, list) or not set(runs_on) <= set(SIDES):
                 raise ValidationError("Choose among the four sides of the face.")
@@ -192,10 +193,25 @@ class PlannedFastening(AsTyped):
             raise ValidationError(
                 {"washer_mm": "A washer is wider than the fastening that goes through it."}
             )
-        try:
-            self.size()
-        except ValueError as error:
-            raise ValidationError(str(error)) from error
+        self._check_old()
+        if self.metal in fastening_metals() and self.diameter_mm and self.length_mm:
+            try:
+                self.size()
+            except ValueError as error:
+                raise ValidationError(str(error)) from error
+
+    def _check_old(self):
+        if self.old_least_mm is None:
+            return
+        old = self.replaces.diameter_mm if self.replaces_id else None
+        if old is None:
+            raise ValidationError(
+                {"old_least_mm": "Say which old fastening, with its diameter, this is left of."}
+            )
+        if self.old_least_mm > old:
+            raise ValidationError(
+                {"old_least_mm": "It cannot have wasted to more than it was: check which is which."}
+            )
 
     def size(self) -> FasteningSize:
         metal = fastening_metals()[self.metal]

@@ -43,7 +43,11 @@ def metals_named(member: Member, joints: Sequence[tuple[Joint, Member]]) -> list
 
 def metals_of(member: Member, joints: Sequence[tuple[Joint, Member]], asked: str = "") -> dict:
     """For the template: the metals, the series, its couples and what the series do not agree on."""
-    named = metals_named(member, joints)
+    return metals_shown(metals_named(member, joints), asked)
+
+
+def metals_shown(named: list[Named], asked: str = "") -> dict:
+    """The same of metals that are named already."""
     codes = list(dict.fromkeys(one.code for one in named if one.code))
     if len(codes) < 2:
         return {"metals": named}

@@ -1,6 +1,7 @@
 from django.core.management.base import BaseCommand
 from django.db import transaction
 
+from restoration.management.demo.fastenings import load_fastenings
 from restoration.management.demo.hull import load_vessels
 from restoration.management.demo.orders import load_orders
 from restoration.management.demo.stock import load_stock
@@ -13,6 +14,13 @@ class Command(BaseCommand):
 
     @transaction.atomic
     def handle(self, *args, **options):
-        for load in (load_yard, load_vessels, load_stock, load_surveys, load_orders):
+        for load in (
+            load_yard,
+            load_vessels,
+            load_stock,
+            load_surveys,
+            load_orders,
+            load_fastenings,
+        ):
             load()
         self.stdout.write("The demonstration yard is loaded.")

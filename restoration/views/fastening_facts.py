@@ -1,0 +1,157 @@
+"""What the pages of a layout show, gathered from its rows and reckoned by the pure modules."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from restoration import timber
+from restoration.calc.fastening_group import counted, rows_along
+from restoration.calc.fastening_holes import Bore, bores
+from restoration.calc.fastening_layout import Distance, Hole, distances
+from restoration.calc.fastening_strength import (
+    Joint,
+    Opinion,
+    lateral_opinions,
+    pull_opinions,
+)
+from restoration.calc.fastening_timbers import Timber, WoodFigures, wood_figures
+from restoration.models import FasteningPlan, Member, PlannedFastening
+
+
+@dataclass(frozen=True)
+class Woods:
+    """The two timbers of a layout, and why a wood of them is without figures, if it is."""
+
+    head: Timber
+    point: Timber
+    unknown: tuple[str, ...]
+
+    @property
+    def both(self) -> tuple[Timber, Timber]:
+        return self.head, self.point
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of like fastenings with all that is reckoned of it."""
+
+    fastening: PlannedFastening
+    count: int
+    lateral: tuple[Opinion, ...]
+    pull: tuple[Opinion, ...]
+    counts_as: float
+    share: float
+    bores: tuple[Bore, ...]
+
+    def together(self) -> list[tuple[Opinion, float]]:
+        """The lateral opinions for all of them: NDS by the least share of distance, EN by rows."""
+        found = []
+        for opinion in self.lateral:
+            if opinion.newtons is None or not self.count:
+                continue
+            many = self.counts_as if opinion.name.startswith("EN") else self.count * self.share
+            found.append((opinion, many * (opinion.long_term_n or opinion.newtons)))
+        return found
+
+
+def woods_of(plan: FasteningPlan) -> Woods:
+    unknown: list[str] = []
+    head = _timber(plan.head(), plan.head_wood, unknown)
+    point = _timber(plan.point(), plan.point_wood, unknown)
+    return Woods(
+        head=Timber(
+            plan.head().mark, plan.head_thickness_mm, plan.head_grain_deg, head,
+            frozenset(plan.head_runs_on),
+        ),
+        point=Timber(
+            plan.point().mark, plan.point_thickness_mm, plan.point_grain_deg, point,
+            frozenset(plan.point_runs_on),
+        ),
+        unknown=tuple(dict.fromkeys(unknown)),
+    )  # fmt: skip
+
+
+def _timber(member: Member, chosen, unknown: list[str]) -> WoodFigures | None:
+    wood = chosen or member.wood
+    if wood is None:
+        unknown.append(f"The wood of {member.mark} is not said: say it in the layout.")
+        return None
+    try:
+        return wood_figures(timber.figures_of(wood))
+    except ValueError as error:
+        unknown.append(str(error))
+        return None
+
+
+def distances_of(plan: FasteningPlan, woods: Woods) -> tuple[Distance, ...]:
+    return distances(plan.face(), woods.both, plan.holes(), plan.load_deg)
+
+
+def lines_of(plan: FasteningPlan, woods: Woods, checked: Sequence[Distance]) -> list[Line]:
+    holes = _by_line(plan)
+    everyone = [hole for found in holes.values() for hole in found]
+    rows = max((len(rows_along(everyone, each.grain_deg)) for each in woods.both), default=1)
+    joint = Joint(
+        woods.head, woods.point, plan.load_deg, plan.moisture, plan.planes, plan.end_grain,
+        one_row=rows <= 1,
+    )  # fmt: skip
+    return [_line(each, holes.get(each.pk, []), joint, checked) for each in plan.fastenings.all()]
+
+
+def _by_line(plan: FasteningPlan) -> dict[int, list[Hole]]:
+    found: dict[int, list[Hole]] = {}
+    for row, hole in plan.numbered:
+        found.setdefault(row.fastening_id, []).append(hole)
+    return found
+
+
+def _line(
+    fastening: PlannedFastening, holes: list[Hole], joint: Joint, checked: Sequence[Distance]
+) -> Line:
+    size = fastening.size()
+    if size.washer_mm is not None and fastening.kind == "bolt":
+        size = replace(size, hole_mm=size.diameter_mm)
+    numbers = {hole.number for hole in holes}
+    shares = [each.share for each in checked if each.hole in numbers]
+    angle = joint.point.load_angle_deg(joint.load_deg)
+    return Line(
+        fastening=fastening,
+        count=len(holes),
+        lateral=lateral_opinions(size, joint),
+        pull=pull_opinions(size, joint),
+        counts_as=counted(holes, joint.point.grain_deg, angle),
+        share=min(shares, default=1.0),
+        bores=_bores(fastening, joint.point.wood),
+    )
+
+
+def _bores(fastening: PlannedFastening, wood: WoodFigures | None) -> tuple[Bore, ...]:
+    if wood is None:
+        return ()
+    try:
+        return bores(fastening.kind, fastening.diameter_mm, wood.gravity_12, wood.hardwood)
+    except ValueError:
+        return ()
+
+
+def reach(plan: FasteningPlan) -> list[str]:
+    """Sentences on fastenings that are too short, or so long that their points come out."""
+    said = []
+    through = plan.head_thickness_mm * plan.planes
+    for fastening in plan.fastenings.all():
+        size = fastening.size()
+        try:
+            size.in_point_mm(
+                through if fastening.kind in ("bolt", "rivet") else plan.head_thickness_mm,
+                plan.point_thickness_mm,
+            )
+        except ValueError as error:
+            said.append(str(error))
+            continue
+        all_mm = through + plan.point_thickness_mm
+        if fastening.kind not in ("bolt", "rivet") and fastening.length_mm > all_mm:
+            over = fastening.length_mm - all_mm
+            said.append(
+                f"A {fastening.get_kind_display()} of {fastening.length_mm:.1f} mm comes out "
+                f"{over:.1f} mm beyond the timber behind."
+            )
+    return said

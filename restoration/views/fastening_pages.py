@@ -1,0 +1,141 @@
+"""What a layout holds, and the metals that meet in it: the two pages beside its drawing."""
+
+from django.db.models import Q
+from django.shortcuts import get_object_or_404, render
+
+from restoration.calc import keel_bolts
+from restoration.calc.bolt_loss import CAUTION as WASTED_CAUTION
+from restoration.calc.bolt_loss import fastening_metals
+from restoration.calc.fastening_moisture import GREEN_NAILS, NAILS, SOURCE
+from restoration.calc.fastening_timbers import CHARACTERISTIC_BASIS
+from restoration.calc.washers import STANDARD_WASHER, washer_for_load_mm, washer_rules
+from restoration.models import FasteningPlan, Joint
+from restoration.views.fastening_facts import Line, Woods, distances_of, lines_of, woods_of
+from restoration.views.fastening_nuts import nuts_of
+from restoration.views.fastening_old import against_of
+from restoration.views.fastening_plans import about
+from restoration.views.member_metals import Named, metals_named, metals_shown
+
+
+def fastening_strength(request, plan_id):
+    """Withdrawal and lateral strength, two opinions side by side; washers; nuts to take up."""
+    plan = get_object_or_404(FasteningPlan.objects.whole(), pk=plan_id)
+    woods = woods_of(plan)
+    lines = lines_of(plan, woods, distances_of(plan, woods))
+    context = {
+        **about(plan),
+        "lines": lines,
+        "unknown": woods.unknown,
+        "woods": [each.wood for each in woods.both if each.wood],
+        "characteristic_basis": CHARACTERISTIC_BASIS,
+        "moisture_source": SOURCE,
+        "green_nails": _nails_in_green(plan),
+        "washers": [_washers(line, woods, plan) for line in lines if line.fastening.kind == "bolt"],
+        "standard_washer": STANDARD_WASHER,
+        "nuts": nuts_of(plan),
+    }
+    return render(request, "restoration/fastening_strength.html", context)
+
+
+def fastening_metals_page(request, plan_id):
+    """Old metal against new, the wasted old ones, the galvanic pairs, and keel bolts."""
+    plan = get_object_or_404(FasteningPlan.objects.whole(), pk=plan_id)
+    counts = {each.pk: len(each.holes.all()) for each in plan.fastenings.all()}
+    compared = [against_of(each, counts[each.pk]) for each in plan.fastenings.all()]
+    context = {
+        **about(plan),
+        "compared": [each for each in compared if each],
+        "wasted_caution": WASTED_CAUTION,
+        "keel": _keel_bolts(plan),
+        "keel_prompts": keel_bolts.PROMPTS,
+        "keel_caution": keel_bolts.CAUTION,
+        **metals_shown(_metals(plan), request.GET.get("series", "")),
+    }
+    return render(request, "restoration/fastening_metals.html", context)
+
+
+def _nails_in_green(plan: FasteningPlan):
+    kinds = {each.kind for each in plan.fastenings.all()}
+    return GREEN_NAILS if plan.moisture == "drying" and kinds & NAILS else None
+
+
+def _washers(line: Line, woods: Woods, plan: FasteningPlan) -> dict:
+    """The rules for a bolt's washer, and the one under which the wood bears what the bolt does."""
+    size = line.fastening.size()
+    bears = [
+        stress
+        for each in woods.both
+        if each.wood
+        and (
+            stress := each.wood.bearing_12_mpa
+            if plan.moisture == "dry"
+            else each.wood.bearing_green_mpa
+        )
+    ]
+    yields = size.tension_area_mm2 * size.yield_mpa
+    full = washer_for_load_mm(yields, size.bearing_hole_mm, min(bears)) if bears else None
+    rules = [
+        (rule, size.washer_mm is not None and size.washer_mm >= rule.diameter_mm - 0.05)
+        for rule in washer_rules(size.diameter_mm)
+    ]
+    return {"line": line, "rules": rules, "full_mm": full, "yields_n": yields}
+
+
+def _metals(plan: FasteningPlan) -> list[Named]:
+    """The new metals first, then all that touch either timber and the joints of both."""
+    held = fastening_metals()
+    found = {
+        held[each.metal].name: Named(
+            held[each.metal].name, "new in this layout", held[each.metal].galvanic
+        )
+        for each in plan.fastenings.all()
+        if each.kind != "treenail"
+    }
+    members = (plan.joint.one, plan.joint.other)
+    joints = Joint.objects.filter(Q(one__in=members) | Q(other__in=members)).select_related(
+        "one", "other"
+    )
+    of_member = list(joints.prefetch_related("fastenings"))
+    replaced = {each.replaces_id for each in plan.fastenings.all() if each.replaces_id}
+    for member in members:
+        own = [
+            (joint, joint.partner_of(member))
+            for joint in of_member
+            if member.pk in (joint.one_id, joint.other_id)
+        ]
+        for named in metals_named(member, own):
+            found.setdefault(named.words, named)
+    return _without_replaced(found, of_member, replaced)
+
+
+def _without_replaced(found: dict, joints: list, replaced: set) -> list[Named]:
+    """A metal that only old fastenings have which this layout replaces touches nothing any more."""
+    gone = {f.metal.strip() for j in joints for f in j.fastenings.all() if f.pk in replaced}
+    stays = {f.metal.strip() for j in joints for f in j.fastenings.all() if f.pk not in replaced}
+    stays |= {m.material.strip() for j in joints for m in (j.one, j.other)}
+    return [
+        named
+        for words, named in found.items()
+        if words not in gone or words in stays or named.where == "new in this layout"
+    ]
+
+
+def _keel_bolts(plan: FasteningPlan) -> list[tuple]:
+    """The published conditions of each line of bolts, where one of the two is a ballast keel."""
+    if not {plan.joint.one.kind, plan.joint.other.kind} & {"ballast_keel", "keel_bolt"}:
+        return []
+    places: dict[int, list[float]] = {}
+    for row, _ in plan.numbered:
+        places.setdefault(row.fastening_id, []).append(row.y_mm - plan.width_mm / 2)
+    return [
+        (
+            each,
+            keel_bolts.conditions(
+                each.diameter_mm, each.washer_mm, each.washer_thick_mm,
+                tuple(places.get(each.pk, ())),
+            ),
+            keel_bolts.two_for_one_mm(each.diameter_mm),
+        )
+        for each in plan.fastenings.all()
+        if each.kind == "bolt"
+    ]  # fmt: skip
