@@ -11,19 +11,27 @@ from datetime import date
 from decimal import Decimal
 
 from restoration.calc.picture_marks import PictureMark
+from restoration.reports.hull_facts import HullFacts
 from restoration.reports.sample_facts import SampleDrawn
+from restoration.reports.section_facts import Choice
 
 NO_FINDING = ""
 
 
 @dataclass(frozen=True)
 class Standing:
-    """Whether this is a draft (`number` None) or which report was issued, when and by whom."""
+    """Whether this is a draft (`number` None) or which report was issued, when and by whom.
+
+    `check_code` is printed for whoever holds the paper to look it up at `check_address`; reports
+    frozen before there were such codes have none.
+    """
 
     number: int | None
     on: date
     by: str
     supersedes: int | None = None
+    check_code: str = ""
+    check_address: str = ""
 
     @property
     def is_draft(self) -> bool:
@@ -290,3 +298,7 @@ class ReportContent:
     samples: tuple[SampleDrawn, ...] = ()
     paper: str = "A4"
     cover: PictureTaken | None = None
+    hull: HullFacts | None = None
+    no_hull: str = ""
+    choices: tuple[Choice, ...] = ()
+    sawn: tuple[Choice, ...] = ()

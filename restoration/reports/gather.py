@@ -13,9 +13,12 @@ from restoration.reports.content import (
     SurveyFacts,
     VesselFacts,
 )
+from restoration.reports.gather_hull import hull_facts
 from restoration.reports.gather_members import member_states
 from restoration.reports.gather_samples import samples_drawn
-from restoration.reports.gather_timber import replacements, threads
+from restoration.reports.gather_saw import sawn_from
+from restoration.reports.gather_sections import choices
+from restoration.reports.gather_timber import open_specs, renewed_since, replacements, threads
 
 GRADING_SOURCE = "EN16096-SCOPE"
 CAUTION_SOURCES = ("HSE-DUST",)
@@ -35,6 +38,10 @@ def report_content(
     survey = Survey.objects.select_related(*with_her).get(pk=survey_id)
     vessel, yard = survey.vessel, Yard.current()
     members = member_states(survey)
+    allotted = threads(vessel)
+    specs = open_specs(vessel)
+    specified = replacements(specs)
+    hull, no_hull = hull_facts(vessel, members, renewed_since(survey, specified, allotted))
     return ReportContent(
         standing=standing,
         units=units,
@@ -46,13 +53,17 @@ def report_content(
         readers=readers or vessel.client.name,
         remarks=remarks,
         members=members,
-        replacements=replacements(vessel),
-        threads=threads(vessel),
+        replacements=specified,
+        threads=allotted,
         sources=sources_used(members),
         words=wording.fixed_words(),
         samples=samples_drawn(survey),
         paper=paper,
         cover=_cover(vessel),
+        hull=hull,
+        no_hull=no_hull,
+        choices=choices(specs, units, yard.ring_limits),
+        sawn=sawn_from(allotted),
     )
 
 

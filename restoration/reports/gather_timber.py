@@ -1,10 +1,11 @@
 """What is to be replaced, and the way of each allotted piece from its log, as plain facts."""
 
 from collections.abc import Iterable
+from datetime import date
 
 from django.db.models import Prefetch
 
-from restoration.models import Allotment, Member, ReplacementSpec, Vessel
+from restoration.models import Allotment, Member, ReplacementSpec, Survey, Vessel
 from restoration.reports.content import Replacement, TimberStep, TimberThread
 from restoration.reports.gather_members import hull_order
 from restoration.reports.thread_content import Chain, LogFacts, Piece, Use, member_thread
@@ -12,7 +13,7 @@ from restoration.reports.thread_content import Chain, LogFacts, Piece, Use, memb
 AWAITING = "timber not found yet"
 
 
-def replacements(vessel: Vessel) -> tuple[Replacement, ...]:
+def open_specs(vessel: Vessel) -> list[ReplacementSpec]:
     """Every open specification of the vessel, whichever survey it came from, in hull order."""
     standing = Prefetch("allotments", Allotment.objects.standing(), to_attr="standing")
     specs = (
@@ -21,8 +22,11 @@ def replacements(vessel: Vessel) -> tuple[Replacement, ...]:
         .select_related("finding__member", "finding__survey", "wood")
         .prefetch_related("other_woods", standing)
     )
-    in_order = sorted(specs, key=lambda spec: (*hull_order(spec.finding.member), spec.pk))
-    return tuple(_replacement(spec) for spec in in_order)
+    return sorted(specs, key=lambda spec: (*hull_order(spec.finding.member), spec.pk))
+
+
+def replacements(specs: Iterable[ReplacementSpec]) -> tuple[Replacement, ...]:
+    return tuple(_replacement(spec) for spec in specs)
 
 
 def _replacement(spec: ReplacementSpec) -> Replacement:
@@ -59,6 +63,21 @@ def stage_of(standing: Iterable[Allotment]) -> str:
     if not stages:
         return AWAITING
     return next(stage for stage in ("allotted", "cut", "fitted") if stage in stages)
+
+
+def renewed_since(
+    survey: Survey, specified: Iterable[Replacement], allotted: Iterable[TimberThread]
+) -> list[str]:
+    """The marks of the members fitted in full on or after the day of the survey."""
+    days: dict[str, list[date]] = {}
+    for thread in allotted:
+        if thread.fitted_on:
+            days.setdefault(thread.mark, []).append(thread.fitted_on)
+    return [
+        r.mark
+        for r in specified
+        if r.is_fitted and max(days.get(r.mark, [date.min])) >= survey.surveyed_on
+    ]
 
 
 def threads(vessel: Vessel) -> tuple[TimberThread, ...]:

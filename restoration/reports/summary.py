@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from restoration.reports.content import (
     NO_FINDING,
+    CauseNamed,
     ClassWords,
     FindingMade,
     MemberState,
@@ -107,6 +108,28 @@ def areas(members: Iterable[MemberState]) -> dict[str, list[MemberState]]:
     for member in members:
         found.setdefault(member.group, []).append(member)
     return found
+
+
+def instruments(members: Iterable[MemberState]) -> Counter[tuple[str, str]]:
+    """How many readings each instrument took, by its name and the kind of reading."""
+    return Counter(
+        (reading.instrument, reading.kind)
+        for member in members
+        if member.finding
+        for reading in member.finding.readings
+    )
+
+
+def causes_named(
+    members: Iterable[MemberState],
+) -> dict[str, list[tuple[MemberState, CauseNamed]]]:
+    """By cause: the members it is named for; first the cause that is ranked first most often."""
+    found: dict[str, list[tuple[MemberState, CauseNamed]]] = {}
+    for member in members:
+        for cause in member.finding.causes if member.finding else ():
+            found.setdefault(cause.code, []).append((member, cause))
+    order = sorted(found, key=lambda code: -sum(c.rank == 1 for _, c in found[code]))
+    return {code: found[code] for code in order}
 
 
 def _conditions(content: ReportContent) -> tuple[Graded, ...]:

@@ -1,13 +1,15 @@
 """A vessel's hull sheet drawn, whatever is shown on it: one place makes the title block."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.safestring import SafeString, mark_safe
 
-from restoration.drawings.hull.pieces import Piece, Placed, place_all
+from restoration.drawings.hull.assumed import highest
+from restoration.drawings.hull.assumed import said as what_is_said
+from restoration.drawings.hull.pieces import Piece, place_all
 from restoration.drawings.hull.sheet import draw_sheet
 from restoration.drawings.hull.svg import svg
 from restoration.drawings.hull.title_block import Title
@@ -40,9 +42,9 @@ def draw(vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = N
     entered = entered or hull_lines_of(vessel)
     try:
         lines = entered.lines()
-        stations = entered.stations(lines, _highest(shown.pieces))
+        stations = entered.stations(lines, highest(shown.pieces))
         placed = place_all(shown.pieces, lines, stations, entered.hull)
-        said = _said(entered.assumed(lines), placed)
+        said = what_is_said(entered.assumed(lines), placed)
         title = _title(vessel, shown, units, said["notes"])
         sheet = draw_sheet(
             lines, stations, placed, title, near=shown.near,
@@ -55,25 +57,6 @@ def draw(vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = N
 
 def _safe(drawing: str) -> SafeString:
     return mark_safe(drawing)  # every text in it is escaped where it is written
-
-
-def _highest(pieces: Iterable[Piece]) -> float | None:
-    ends = (end for each in pieces for end in (each.station_from, each.station_to))
-    return max((end for end in ends if end is not None), default=None)
-
-
-def _said(assumed: list[str], placed: Sequence[Placed]) -> dict:
-    """What is assumed and what runs off the hull: for the page, and as notes on the sheet."""
-    guessed = [each.piece.mark for each in placed if each.assumed]
-    astray = [each.piece.mark for each in placed if each.astray]
-    notes = []
-    if assumed:
-        notes.append(f"Assumed, for want of a figure: {', '.join(assumed)}.")
-    if guessed:
-        notes.append(f"Dashed, at a usual place for want of a station: {', '.join(guessed)}.")
-    if astray:
-        notes.append(f"Their stations run off the hull: {', '.join(astray)}.")
-    return {"assumed": assumed, "guessed": guessed, "astray": astray, "notes": notes}
 
 
 def _title(vessel: Vessel, shown: Shown, units: str, notes: Sequence[str]) -> Title:

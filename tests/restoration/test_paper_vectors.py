@@ -76,13 +76,13 @@ def test_places_are_where_the_screen_has_them():
 
 @pytest.mark.parametrize(
     "inside",
-    (
+    [
         element("image", href="x.png"),
         element("path", d="M0 0C1 1 2 2 3 3"),
         element("rect", width=1, height=1, fill="red"),
         element("rect", width=1, height=1, filter="url(#x)"),
         element("g", label("a", 1, 1), transform="matrix(1 0 0 1 0 0)"),
-    ),
+    ],
 )
 def test_what_papers_cannot_draw_is_an_error_and_never_left_out(inside):
     with pytest.raises(ValueError, match="papers"):

@@ -4,13 +4,15 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Spacer, Table, TableStyle
 
 from restoration.reports.content import ReportContent, SourceUsed
+from restoration.reports.pdf.chapters_findings import READING_NAMES
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.letters import markup
+from restoration.reports.pdf.check_mark import check_mark
 from restoration.reports.pdf.parts import bold, caution, marked, subheading, text, texts
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.type import INK, THIN
 from restoration.reports.pdf.words import NOT_STATED, count, day, sentence
-from restoration.reports.summary import Money, add_up, summarise
+from restoration.reports.summary import Money, add_up, instruments, summarise
 
 
 def costs(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
@@ -63,13 +65,36 @@ def methods(content: ReportContent, pictures: Pictures, width: float) -> list[Fl
     return [
         *subheading("Methods and instruments"),
         *(texts(content.survey.methods) or [text(sentence(NOT_STATED))]),
+        *_instruments(content, width),
         *subheading("How members are graded"),
         text(content.words.grading_standing),
         *subheading("How causes are described"),
         text(content.words.causes_standing),
         *subheading("Sources"),
         _sources(content.sources, width),
+        *_figures(content),
     ]
+
+
+def _instruments(content: ReportContent, width: float) -> list[Flowable]:
+    """Which instrument took how many readings of what."""
+    taken = instruments(content.members)
+    if not taken:
+        return []
+    columns = [Column("Instrument", 70), Column("Reading", 70), Column("Taken", 30, figures=True)]
+    rows = [
+        Row([name or "not stated", READING_NAMES.get(kind, kind), str(number)])
+        for (name, kind), number in taken.items()
+    ]
+    return [schedule(columns, rows, width)]
+
+
+def _figures(content: ReportContent) -> list[Flowable]:
+    """Each figure that the drawings of sections were reckoned with, with its source."""
+    figures = dict.fromkeys(line for choice in content.choices for line in choice.figures)
+    if not figures:
+        return []
+    return [*subheading("Figures reckoned with"), *(text(line, "small") for line in figures)]
 
 
 def _sources(sources: tuple[SourceUsed, ...], width: float) -> Flowable:
@@ -118,6 +143,8 @@ def sign_off(content: ReportContent, pictures: Pictures, width: float) -> list[F
                 _signature(f"Surveyor: {surveyor}", width),
                 Spacer(1, 6 * mm),
                 _signature(f"For the yard: {content.yard.name}", width),
+                Spacer(1, 8 * mm),
+                *check_mark(standing, width),
             ]
         )
     ]

@@ -3,7 +3,7 @@
 from itertools import count as counter
 
 from reportlab.lib.units import mm
-from reportlab.platypus import CondPageBreak, Flowable, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from restoration.reports.content import (
     ClassWords,
@@ -13,7 +13,9 @@ from restoration.reports.content import (
     ReadingTaken,
     ReportContent,
 )
+from restoration.reports.links import condition_key, finding_key
 from restoration.reports.pdf.figures import Pictures, photographs
+from restoration.reports.pdf.keeping import Kept, stays
 from restoration.reports.pdf.letters import markup
 from restoration.reports.pdf.marks import ClassMark
 from restoration.reports.pdf.parts import (
@@ -22,6 +24,7 @@ from restoration.reports.pdf.parts import (
     heading,
     link,
     marked,
+    seen,
     subheading,
     text,
     texts,
@@ -30,6 +33,8 @@ from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import day, length, number, sentence, sizes
 from restoration.reports.summary import NO_FINDING_WORDS, areas
 
+WHOLE = 90 * mm
+"""A finding no taller is not broken over pages; its photographs may follow on the next."""
 NOTHING = "No member of the vessel is in the register yet."
 READING_NAMES = {
     "probe": "probe or drill depth",
@@ -38,10 +43,6 @@ READING_NAMES = {
     "bolt": "remaining bolt diameter",
     "ph": "pH",
 }
-
-
-def finding_key(member: MemberState) -> str:
-    return f"finding_{member.mark.upper()}"
 
 
 def members(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
@@ -85,7 +86,8 @@ def _member_table(ones: list[MemberState], units: str, width: float) -> Flowable
 
 def _member_row(m: MemberState, units: str) -> Row:
     f = m.finding
-    mark = link(m.mark, finding_key(m)) if f else bold(m.mark)
+    opening = seen(m.mark, "condition", condition_key(m.mark))
+    mark = opening + (link(m.mark, finding_key(m.mark)) if f else bold(m.mark))
     return Row(
         [
             marked(mark, "cell"),
@@ -119,7 +121,7 @@ def findings(content: ReportContent, pictures: Pictures, width: float) -> list[F
         return [
             text("This survey has recorded no finding. Nothing is known from it of any member.")
         ]
-    story: list[Flowable] = [text(content.words.causes_standing, "small")]
+    story: list[Flowable] = [stays(text(content.words.causes_standing, "small"))]
     numbers = counter(1)
     for area, ones in areas(found).items():
         story += heading(f"Findings: {area} members", 1, f"findings_{area}", room=60 * mm)
@@ -141,7 +143,7 @@ def _nothing_more(ones: list[MemberState]) -> list[Flowable]:
     """Said in one paragraph; each mark in it is where the table of members leads to."""
     if not ones:
         return []
-    marks = [f'<a name="{markup(finding_key(m))}"/>{markup(m.mark)}' for m in ones]
+    marks = [f"{seen(m.mark, 'finding', finding_key(m.mark))}{markup(m.mark)}" for m in ones]
     return [
         *subheading("Examined, nothing found by the methods used"),
         marked(
@@ -153,17 +155,17 @@ def _nothing_more(ones: list[MemberState]) -> list[Flowable]:
 def _finding(m: MemberState, units: str, pictures: Pictures, numbers, width: float):
     f = m.finding
     title = " · ".join(part for part in (f"{m.mark} {m.term}", where(m)) if part)
-    return [
-        CondPageBreak(34 * mm),
-        Heading(title, 2, finding_key(m), in_contents=False),
-        _strip(m, f, units, width),
+    opening = seen(m.mark, "finding")
+    told = [
+        Heading(title, 2, finding_key(m.mark), in_contents=False, opening=opening),
+        stays(_strip(m, f, units, width)),
         *_how_it_came(m, f),
         *texts(f.seen),
         *_not_examined(f),
         *_causes(f),
         *_readings(f, units, width),
-        *_pictures(m, f, pictures, numbers, width),
     ]
+    return [Kept(told, WHOLE), *_pictures(m, f, pictures, numbers, width)]
 
 
 def _strip(m: MemberState, f: FindingMade, units: str, width: float) -> Flowable:
@@ -221,15 +223,15 @@ def _not_examined(f: FindingMade) -> list[Flowable]:
 
 
 def _causes(f: FindingMade) -> list[Flowable]:
-    """The surveyor's causes in their order, each with how sure, on what evidence, and guidance."""
+    """The surveyor's causes in their order, each with how sure and on what evidence.
+
+    Guidance stands once, with the cause, in the chapter on causes.
+    """
     story: list[Flowable] = []
     for cause in f.causes:
         evidence = sentence(cause.evidence) or "none stated."
         said = f"Cause {cause.rank}: {bold(cause.name)} – {markup(cause.certainty)}."
         story.append(marked(f"{said} Evidence: {markup(evidence)}"))
-        if cause.guidance:
-            guidance = f"{sentence(cause.guidance)} ({cause.guidance_standing})"
-            story.append(marked(f"<i>Guidance:</i> {markup(guidance)}", "small"))
     return story
 
 

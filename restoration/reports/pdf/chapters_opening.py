@@ -1,17 +1,11 @@
-"""The opening of the report: cover with contents, summary, identity, scope and limits."""
+"""The vessel, her client and yard, the survey; its scope and limits."""
 
-from collections.abc import Sequence
-
-from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Spacer
+from reportlab.platypus import Flowable
 
 from restoration.reports.content import ReportContent
-from restoration.reports.pdf.contents import Contents
 from restoration.reports.pdf.figures import Pictures
-from restoration.reports.pdf.letters import STAND_IN, markup, not_printable
-from restoration.reports.pdf.marks import ClassMark
+from restoration.reports.pdf.letters import markup
 from restoration.reports.pdf.parts import bold, marked, subheading, text, texts, title_block
-from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import (
     NOT_STATED,
     count,
@@ -19,153 +13,8 @@ from restoration.reports.pdf.words import (
     days,
     length,
     listed,
-    money,
     sentence,
-    shortened,
 )
-from restoration.reports.summary import Graded, Money, summarise
-
-
-def cover(content: ReportContent, title: str, said: Sequence[str], width: float) -> list[Flowable]:
-    """The title block of the whole report, and its contents. `said` is all its text."""
-    survey, vessel = content.survey, content.vessel
-    facts = [
-        ("Client", content.client.name),
-        ("Surveyed", days(survey.surveyed_on, survey.ended_on)),
-        ("Where", f"{survey.place}, {survey.lying}"),
-        ("Surveyor", survey.surveyor_name),
-        ("Meant for", content.readers),
-        ("Yard", content.yard.name),
-    ]
-    return [
-        Spacer(1, 16 * mm),
-        text(title, "title"),
-        text(vessel.name, "name"),
-        text(_state(content), "state"),
-        title_block(facts, width),
-        Spacer(1, 9 * mm),
-        text("Contents", "heading_2"),
-        Contents(),
-        *_letters_note(said),
-    ]
-
-
-def _state(content: ReportContent) -> str:
-    standing = content.standing
-    if standing.is_draft:
-        return f"DRAFT of {day(standing.on)}. Not issued: it may still change."
-    replaced = f", in place of report {standing.supersedes}" if standing.supersedes else ""
-    return f"Report {standing.number}, issued {day(standing.on)} by {standing.by}{replaced}."
-
-
-def _letters_note(said: Sequence[str]) -> list[Flowable]:
-    lost = not_printable(said)
-    if not lost:
-        return []
-    return [
-        Spacer(1, 6 * mm),
-        text(
-            f"The font of this report does not cover {count(len(lost), 'letter')} that it holds. "
-            f"Each is printed as {STAND_IN}: {listed(lost, 12)}.",
-            "small",
-        ),
-    ]
-
-
-def summary(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
-    in_short = summarise(content)
-    return [
-        text(_examined(content, in_short.examined)),
-        _counts(in_short.conditions, width),
-        *subheading("What presses"),
-        *_urgency(in_short.worst_urgency),
-        *subheading("What must be done"),
-        *_graded_lines(in_short.measures, "No measure is recommended."),
-        *_causes(in_short.causes),
-        *subheading("What it may cost"),
-        text(estimates(in_short.to_do, content.currency)),
-        *subheading("What was not looked at"),
-        *_not_looked_at(content, in_short.conditions),
-    ]
-
-
-def _examined(content: ReportContent, examined: int) -> str:
-    survey = content.survey
-    when = days(survey.surveyed_on, survey.ended_on)
-    when = f"on {when}" if survey.ended_on in (None, survey.surveyed_on) else f"from {when}"
-    recorded = count(len(content.members), "recorded member")
-    return (
-        f"{content.vessel.name} was surveyed {when} at {survey.place}, {survey.lying}, by "
-        f"{survey.surveyor_name}. Of her {recorded}, {examined} "
-        f"{'was' if examined == 1 else 'were'} examined and graded. The counts below are of "
-        "members, by the class of condition that the surveyor set."
-    )
-
-
-def _counts(conditions: Sequence[Graded], width: float) -> Flowable:
-    columns = [Column("Condition", 34), Column("Members", 18, figures=True), Column("Marks", 118)]
-    rows = [
-        Row([ClassMark(g.grade, g.word), str(len(g.members)), listed(g.marks, 30) or "–"])
-        for g in conditions
-    ]
-    return schedule(columns, rows, width)
-
-
-def _urgency(worst: Graded | None) -> list[Flowable]:
-    if worst is None:
-        return [text("No member was graded for urgency in this survey.")]
-    return [
-        marked(
-            f"The worst urgency recorded is {bold(f'{worst.grade}, {worst.word}')}: "
-            f"{markup(listed(worst.marks))}."
-        )
-    ]
-
-
-def _graded_lines(graded: Sequence[Graded], otherwise: str) -> list[Flowable]:
-    lines = [
-        marked(f"{bold(f'{g.grade}, {g.word}')}: {markup(listed(g.marks))}.")
-        for g in graded
-        if g.members and g.grade != "0"
-    ]
-    return lines or [text(otherwise)]
-
-
-def _causes(causes: Sequence[tuple[str, int]]) -> list[Flowable]:
-    if not causes:
-        return []
-    named = [f"{name} ({count(members, 'member')})" for name, members in causes]
-    return [text(f"Causes named first: {'; '.join(named)}.")]
-
-
-def estimates(sum_of: Money, currency: str) -> str:
-    if not sum_of.count:
-        return "No replacement is open that has still to be fitted."
-    said = (
-        f"{count(sum_of.count, 'replacement')} still to be fitted: estimated at "
-        f"{money(sum_of.cost, currency)} and {sum_of.hours:,} hours."
-    )
-    without = [
-        f"{sum_of.without_cost} without an estimate of cost" if sum_of.without_cost else "",
-        f"{sum_of.without_hours} without an estimate of hours" if sum_of.without_hours else "",
-    ]
-    lacking = " and ".join(part for part in without if part)
-    return f"{said} These leave out {lacking}." if lacking else said
-
-
-def _not_looked_at(content: ReportContent, conditions: Sequence[Graded]) -> list[Flowable]:
-    unexamined, silent = conditions[-2:]
-    lines = []
-    if unexamined.members:
-        lines.append(f"Not examined: {listed(unexamined.marks)}.")
-    if silent.members:
-        lines.append(f"No finding recorded in this survey: {listed(silent.marks)}.")
-    if unreached := " ".join(content.survey.not_reached.split()):
-        lines.append(f"Could not be reached: {sentence(shortened(unreached, 400))}")
-    lines.append(
-        "Nothing is known from this survey of what was not looked at; chapter 3 says more."
-    )
-    return [text(line) for line in lines]
 
 
 def identity(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:

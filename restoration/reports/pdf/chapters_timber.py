@@ -2,18 +2,22 @@
 
 from itertools import groupby
 
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable
 
 from restoration.reports.content import Replacement, ReportContent, TimberStep, TimberThread
+from restoration.reports.links import schedule_key, thread_key
 from restoration.reports.pdf.figures import Pictures
+from restoration.reports.pdf.keeping import Kept, stays
 from restoration.reports.pdf.letters import markup
-from restoration.reports.pdf.parts import Heading, bold, marked, subheading, text, texts
+from restoration.reports.pdf.parts import Heading, bold, marked, seen, subheading, text, texts
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import day, length, number, sentence, sizes
 from restoration.reports.summary import Money, summarise
 
 # A note longer than this is set under the schedule, where it may break over pages.
 LONGEST_IN_TABLE = 500
+WHOLE = 120 * mm
 
 
 def schedule_of_replacements(
@@ -48,7 +52,11 @@ def _row(r: Replacement, units: str) -> Row:
     note = _note(r)
     return Row(
         [
-            marked(f"{bold(r.mark)}<br/>{markup(r.term)}", "cell"),
+            marked(
+                f"{seen(r.mark, 'schedule', schedule_key(r.mark))}{bold(r.mark)}<br/>"
+                f"{markup(r.term)}",
+                "cell",
+            ),
             "\n".join([r.wood, *(f"or {wood}" for wood in r.other_woods)]),
             "\n".join(sizes(units, r.sided_mm, r.moulded_mm, r.length_mm)),
             "\n".join(_quality(r)),
@@ -96,14 +104,17 @@ def timber_threads(content: ReportContent, pictures: Pictures, width: float) -> 
     if not content.threads:
         return [text("No timber is allotted to a member of this vessel yet.")]
     story: list[Flowable] = [
-        text("Read each table from the log down to the board that the member is taken from.")
+        stays(text("Read each table from the log down to the board the member is taken from."))
     ]
     for mark, threads in groupby(content.threads, key=lambda thread: thread.mark):
         ones = list(threads)
-        title = Heading(f"{mark} {ones[0].term}", 1, f"thread_{mark.upper()}", in_contents=False)
+        title = Heading(
+            f"{mark} {ones[0].term}", 1, thread_key(mark), in_contents=False,
+            opening=seen(mark, "thread"),
+        )  # fmt: skip
         for n, thread in enumerate(ones):
-            said = [text(_use(thread, content.units)), _steps(thread, content.units, width)]
-            story.append(KeepTogether(said if n else [title, *said]))
+            said = [stays(text(_use(thread, content.units))), _steps(thread, content.units, width)]
+            story.append(Kept(said if n else [title, *said], WHOLE))
     return story
 
 

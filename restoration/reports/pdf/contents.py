@@ -1,5 +1,7 @@
 """The table of contents: what the last pass over the paper found, with the pages it was on."""
 
+from collections.abc import Iterable
+
 from reportlab.lib.units import mm
 from reportlab.platypus import TableStyle
 from reportlab.platypus.doctemplate import IndexingFlowable
@@ -17,6 +19,10 @@ class Contents(IndexingFlowable):
         super().__init__()
         self.entries: list[tuple[int, str, int]] = []
         self.last: list[tuple[int, str, int]] = []
+
+    def expect(self, entries: Iterable[tuple[int, str]]) -> None:
+        """What it will hold, so that the first pass over the paper leaves the right room for it."""
+        self.entries = [(level, title, 0) for level, title in entries]
 
     def beforeBuild(self):
         self.last, self.entries = self.entries, []

@@ -19,16 +19,16 @@ class Kept(KeepTogether):
     """
 
     def __init__(self, content: Sequence[Flowable], whole_up_to: float = 0.0):
-        super().__init__(_flat(content))
+        super().__init__(flat(content))
         self.whole_up_to = whole_up_to
 
     def split(self, available_width, available_height):
         self.wrap(available_width, available_height)
         content = self._content[:]
-        if self._H <= available_height:
+        if available_height >= self._H:
             return content
         frame = getattr(self, "_frame", None)
-        breaks = self._H > self.whole_up_to or (frame is not None and self._H > frame._aH)
+        breaks = self.whole_up_to < self._H or (frame is not None and frame._aH < self._H)
         if breaks and (begun := self._begun(available_width, available_height)):
             return begun
         if frame is None or frame._atTop:
@@ -60,12 +60,14 @@ def _heads(content: Sequence[Flowable]) -> int:
     return len(content)
 
 
-def _flat(content: Iterable[Flowable]) -> list[Flowable]:
+def flat(content: Iterable[Flowable]) -> list[Flowable]:
     """Without blocks inside the block: a block of its own would go to the next page alone."""
     found: list[Flowable] = []
     for flowable in content:
-        inside = flowable._content if isinstance(flowable, KeepTogether) else [flowable]
-        found += [one for one in inside if not isinstance(one, CondPageBreak)]
+        if isinstance(flowable, KeepTogether):
+            found += flat(flowable._content)
+        elif not isinstance(flowable, CondPageBreak):
+            found.append(flowable)
     return found
 
 
@@ -74,9 +76,7 @@ def gathered(story: Sequence[Flowable]) -> list[Flowable]:
     found: list[Flowable] = []
     run: list[Flowable] = []
     for flowable in story:
-        if getattr(flowable, "stays_with_next", False):
-            run.append(flowable)
-        elif run and isinstance(flowable, Spacer):  # a conditional break is one of these too
+        if getattr(flowable, "stays_with_next", False) or (run and isinstance(flowable, Spacer)):
             run.append(flowable)
         elif run and not flowable.isIndexing():
             found.append(_bound(run, flowable))

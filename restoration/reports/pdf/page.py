@@ -1,12 +1,12 @@
 """The sheet: running head, foot strip, draft mark, contents, page x of y, the same bytes twice."""
 
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from reportlab import rl_config
 from reportlab.lib.pagesizes import A4, landscape, letter
-from reportlab.lib.units import mm
+from reportlab.lib.units import inch, mm
 from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
@@ -17,15 +17,20 @@ from reportlab.platypus import (
 )
 from reportlab.platypus.doctemplate import IndexingFlowable
 
-from restoration.reports.pdf.keeping import gathered
-from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, text
+from restoration.reports.pdf.contents import Contents
+from restoration.reports.pdf.keeping import flat, gathered
+from restoration.reports.pdf.mark_index import MARK_SEEN
+from restoration.reports.pdf.parts import BOTTOM, LEFT, RIGHT, TOP, Heading, text
 from restoration.reports.pdf.type import BOLD, DRAFT_WASH, HAIR, INK, THIN
 
 # Pictures go in as they are; the text coding would make them a quarter larger.
 rl_config.useA85 = 0
 
 SIZES = {"A4": A4, "Letter": letter}
-UPRIGHT, ACROSS = "upright", "across"
+UPRIGHT, ACROSS, FOLD_OUT = "upright", "across", "fold-out"
+FOLD_OUTS = {A4: (420 * mm, 297 * mm), letter: (17 * inch, 11 * inch)}
+"""Twice the size of the paper, lying across: for a drawing that must be read in every corner."""
+EDGE = 11 * mm
 
 
 @dataclass(frozen=True)
@@ -82,7 +87,11 @@ class Paper(BaseDocTemplate):
         self.total = PageTotal()
         self.width_inside, self.height_inside = inside(page_size)
         self.addPageTemplates(
-            [_template(UPRIGHT, page_size), _template(ACROSS, landscape(page_size))]
+            [
+                _template(UPRIGHT, page_size),
+                _template(ACROSS, landscape(page_size)),
+                _fold_out_template(FOLD_OUTS.get(page_size, FOLD_OUTS[A4])),
+            ]
         )
 
     def afterPage(self):
@@ -95,6 +104,37 @@ def _template(name: str, page_size) -> PageTemplate:
         LEFT, BOTTOM, wide, tall, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0
     )
     return PageTemplate(id=name, frames=[frame], onPage=_draw_edges, pagesize=page_size)
+
+
+def _fold_out_template(size) -> PageTemplate:
+    """A frame almost to the edge, as the drawing on it has a border and a title of its own."""
+    frame = Frame(
+        0, EDGE - 6 * mm, size[0], size[1] - EDGE + 6 * mm,
+        leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
+    )  # fmt: skip
+    return PageTemplate(id=FOLD_OUT, frames=[frame], onPage=_draw_fold_out_edge, pagesize=size)
+
+
+def folded_out(drawing: Callable[[float, float], Flowable], page_size=A4) -> list[Flowable]:
+    """A drawing, made for so much width and height, on a page twice the size of the paper."""
+    wide, tall = FOLD_OUTS.get(page_size, FOLD_OUTS[A4])
+    return [
+        NextPageTemplate(FOLD_OUT), PageBreak(), drawing(wide, tall - EDGE + 6 * mm),
+        NextPageTemplate(UPRIGHT), PageBreak(),
+    ]  # fmt: skip
+
+
+def _draw_fold_out_edge(canvas, paper: "Paper") -> None:
+    """One line along the foot says whose page it is."""
+    canvas.setNamedCB(MARK_SEEN, _mark_seen)
+    canvas.saveState()
+    if paper.words.is_draft:
+        _draw_draft_mark(canvas, paper)
+    words, page = paper.words, _page_words(canvas, paper)
+    said = f"{words.head_left} · {words.head_right} · page {page}"
+    line = _one_line(said, "label", canvas._pagesize[0] - 2 * LEFT)
+    line.drawOn(canvas, LEFT, 3.4 * mm)
+    canvas.restoreState()
 
 
 def turned(story: Sequence[Flowable], *, back: bool = True) -> list[Flowable]:
@@ -112,11 +152,26 @@ def made(story: Sequence[Flowable], words: SheetWords, page_size=A4) -> bytes:
     """The paper as a PDF file."""
     file = io.BytesIO()
     paper = Paper(file, words, page_size)
+    _expect_contents(story)
     paper.multiBuild([paper.total, *gathered(story)])
     return file.getvalue()
 
 
+def _expect_contents(story: Sequence[Flowable]) -> None:
+    """Told ahead what it will hold, the paper settles in its second pass."""
+    headings = [one.entry() for one in flat(story) if isinstance(one, Heading) and one.in_contents]
+    for flowable in story:
+        if isinstance(flowable, Contents):
+            flowable.expect(headings)
+
+
+def _mark_seen(canvas, kind: str, label: str) -> None:
+    what, _, mark = label.partition("|")
+    canvas._doctemplate.notify(MARK_SEEN, (what, mark, canvas.getPageNumber()))
+
+
 def _draw_edges(canvas, paper: Paper) -> None:
+    canvas.setNamedCB(MARK_SEEN, _mark_seen)
     canvas.saveState()
     if paper.words.is_draft:
         _draw_draft_mark(canvas, paper)
@@ -152,8 +207,7 @@ def _draw_head(canvas, paper: Paper) -> None:
 
 def _draw_foot(canvas, paper: Paper) -> None:
     """A strip of ruled cells, as along the foot of a drawing; the last is page x of y."""
-    page = f"{canvas.getPageNumber()} of {paper.total.known or '…'}"
-    cells = [*paper.words.foot, ("Page", page)]
+    cells = [*paper.words.foot, ("Page", _page_words(canvas, paper))]
     shares = [0.34, 0.26, 0.24, 0.16]
     low, high, at = BOTTOM - 15 * mm, BOTTOM - 5.5 * mm, LEFT
     wide, _ = inside(canvas._pagesize)
@@ -165,6 +219,10 @@ def _draw_foot(canvas, paper: Paper) -> None:
             canvas.line(at, low, at, high)
         _draw_cell(canvas, at + 4, low, share * wide - 8, label, value)
         at += share * wide
+
+
+def _page_words(canvas, paper: Paper) -> str:
+    return f"{canvas.getPageNumber()} of {paper.total.known or '…'}"
 
 
 def _draw_cell(canvas, left: float, low: float, wide: float, label: str, value: str) -> None:

@@ -38,6 +38,12 @@ def link(words: str, key: str) -> str:
     return f'<a href="#{markup(key)}" color="#93391a">{markup(words)}</a>'
 
 
+def seen(mark: str, what: str, key: str = "") -> str:
+    """Markup of no width: the index of members finds here what is said of a member."""
+    anchor = f'<a name="{markup(key)}"/>' if key else ""
+    return f'{anchor}<onDraw name="mark_seen" label="{markup(what)}|{markup(mark)}"/>'
+
+
 class Heading(Paragraph):
     """Puts itself in the bookmarks and, if `in_contents`, in the table of contents.
 
@@ -46,19 +52,17 @@ class Heading(Paragraph):
 
     stays_with_next = True
 
-    def __init__(self, title: str, level: int, key: str, *, in_contents: bool = True):
+    def __init__(
+        self, title: str, level: int, key: str, *, in_contents: bool = True, opening: str = ""
+    ):
         shaped = has_loose_accents(title)
-        super().__init__(markup(title), style(f"heading_{level + 1}", shaped=shaped))
+        super().__init__(opening + markup(title), style(f"heading_{level + 1}", shaped=shaped))
         self.title, self.level, self.key = printable(title), level, key
         self.in_contents = in_contents
 
     def draw(self):
         c = self.canv
-        c.bookmarkHorizontal(self.key, 0, self.height + 6)
-        c.addOutlineEntry(self.title, self.key, self.level, closed=self.level > 0)
-        if self.in_contents:
-            entry = f'<a href="#{markup(self.key)}">{markup(self.title)}</a>'
-            c._doctemplate.notify("contents", (self.level, entry, c.getPageNumber()))
+        self.put_in_lists(c)
         if self.level == 0:
             c.saveState()
             c.setStrokeColor(ACCENT)
@@ -67,8 +71,35 @@ class Heading(Paragraph):
             c.restoreState()
         super().draw()
 
+    def put_in_lists(self, canvas) -> None:
+        canvas.bookmarkHorizontal(self.key, 0, self.height + 6)
+        canvas.addOutlineEntry(self.title, self.key, self.level, closed=self.level > 0)
+        if self.in_contents:
+            canvas._doctemplate.notify("contents", (*self.entry(), canvas.getPageNumber()))
+
+    def entry(self) -> tuple[int, str]:
+        return self.level, f'<a href="#{markup(self.key)}">{markup(self.title)}</a>'
+
     def split(self, available_width, available_height):
         return []
+
+
+class UnseenHeading(Heading):
+    """Stands in the contents and the bookmarks, for a page that bears a title of its own."""
+
+    stays_with_next = False
+
+    def wrap(self, available_width, available_height):
+        self.width, self.height = 0.0, 0.0
+        return 0, 0
+
+    def getSpaceBefore(self):
+        return 0
+
+    getSpaceAfter = getSpaceBefore
+
+    def draw(self):
+        self.put_in_lists(self.canv)
 
 
 def heading(

@@ -1,53 +1,90 @@
 """The condition and replacement report, drawn from its content and from nothing else."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
 
 from reportlab.platypus import Flowable, PageBreak
 
 from restoration.reports.content import ReportContent
+from restoration.reports.pdf.chapter_cover import cover
+from restoration.reports.pdf.chapter_index import index
+from restoration.reports.pdf.chapter_summary import summary
+from restoration.reports.pdf.chapters_causes import causes
 from restoration.reports.pdf.chapters_end import cautions, costs, methods, sign_off
 from restoration.reports.pdf.chapters_findings import findings, members
-from restoration.reports.pdf.chapters_opening import cover, identity, limits, summary
+from restoration.reports.pdf.chapters_hull import hull
+from restoration.reports.pdf.chapters_opening import identity, limits
+from restoration.reports.pdf.chapters_sections import sections
+from restoration.reports.pdf.chapters_sections import shown as sections_shown
 from restoration.reports.pdf.chapters_timber import schedule_of_replacements, timber_threads
 from restoration.reports.pdf.figures import Pictures, box_for
-from restoration.reports.pdf.page import SheetWords, inside, made
+from restoration.reports.pdf.page import SIZES, SheetWords, inside, made
 from restoration.reports.pdf.parts import heading
 from restoration.reports.pdf.samples import samples
 from restoration.reports.pdf.words import day
 
 TITLE = "Condition and replacement report"
+HULL = "hull"
 
-Chapter = Callable[[ReportContent, Pictures, float], list[Flowable]]
-CHAPTERS: Sequence[tuple[str, str, Chapter]] = (
-    ("Summary", "summary", summary),
-    ("Vessel, client and survey", "identity", identity),
-    ("Scope and limits", "limits", limits),
-    ("Members and their condition", "members", members),
-    ("Findings", "findings", findings),
-    ("Fastening samples", "samples", samples),
-    ("Replacement schedule", "schedule", schedule_of_replacements),
-    ("Timber, from member to log", "timber", timber_threads),
-    ("Costs", "costs", costs),
-    ("Methods and sources", "methods", methods),
-    ("Cautions", "cautions", cautions),
-    ("Sign-off", "sign_off", sign_off),
+Draw = Callable[[ReportContent, Pictures, float], list[Flowable]]
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """Its title and the name of its place; `room`, in points, is what it wants of the page it
+    starts on. `shown` leaves it out of a report that has nothing of the kind to say."""
+
+    title: str
+    key: str
+    draw: Draw
+    room: float = 200.0
+    shown: Callable[[ReportContent], bool] = lambda content: True
+
+
+def _has_hull(content: ReportContent) -> bool:
+    """A report frozen before it kept the hull sheet says nothing of one."""
+    return content.hull is not None or bool(content.no_hull)
+
+
+def _has(name: str) -> Callable[[ReportContent], bool]:
+    return lambda content: bool(getattr(content, name))
+
+
+# In the order they are printed; a chapter of its own module is added by a line here.
+CHAPTERS: Sequence[Chapter] = (
+    Chapter("Summary", "summary", summary, room=700),
+    Chapter("Hull sheet", HULL, lambda content, pictures, width: [], shown=_has_hull),
+    Chapter("Vessel, client and survey", "identity", identity),
+    Chapter("Scope and limits", "limits", limits),
+    Chapter("Members and their condition", "members", members, room=300),
+    Chapter("Findings", "findings", findings, room=230),
+    Chapter("Causes", "causes", causes),
+    Chapter("Fastening samples", "samples", samples, shown=_has("samples")),
+    Chapter("Replacement schedule", "schedule", schedule_of_replacements),
+    Chapter("How timber is cut, and why", "sections", sections, shown=sections_shown),
+    Chapter("Timber, from member to log", "timber", timber_threads),
+    Chapter("Costs", "costs", costs),
+    Chapter("Methods and sources", "methods", methods),
+    Chapter("Cautions", "cautions", cautions),
+    Chapter("Sign-off", "sign_off", sign_off),
+    Chapter("Index of members", "index", index),
 )
 
 
 def draw_report(content: ReportContent, pictures: Pictures) -> bytes:
     """The PDF. The same content, with the same photographs on file, gives the same bytes."""
-    width, _ = inside()
-    story = [*cover(content, TITLE, list(strings(content)), width), PageBreak()]
-    for number, (title, key, chapter) in enumerate(_chapters(content), 1):
-        story += heading(f"{number} {title}", 0, key, room=_ROOM.get(key, 200))
-        story += chapter(content, pictures, width)
-    return made(story, _sheet_words(content))
-
-
-def _chapters(content: ReportContent) -> list[tuple[str, str, Chapter]]:
-    """All but the samples where none was drawn: a report frozen before they were told has none."""
-    return [one for one in CHAPTERS if content.samples or one[2] is not samples]
+    size = SIZES.get(content.paper, SIZES["A4"])
+    width, _ = inside(size)
+    story = [*cover(content, TITLE, list(strings(content)), pictures, width), PageBreak()]
+    shown = [chapter for chapter in CHAPTERS if chapter.shown(content)]
+    for number, chapter in enumerate(shown, 1):
+        title = f"{number} {chapter.title}"
+        if chapter.key == HULL:
+            story += hull(content, pictures, width, title)
+            continue
+        story += heading(title, 0, chapter.key, room=chapter.room)
+        story += chapter.draw(content, pictures, width)
+    return made(story, _sheet_words(content), size)
 
 
 def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
@@ -57,10 +94,6 @@ def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
         taken = member.finding.pictures if member.finding else ()
         for picture in taken:
             pictures.jpeg(picture.file, *box_for(len(taken), width))
-
-
-# A chapter that opens with a table wants more of the page before it starts.
-_ROOM = {"summary": 700, "members": 300, "findings": 230}
 
 
 def strings(thing: object) -> Iterator[str]:

@@ -1,0 +1,65 @@
+"""The hull sheet of a report, drawn from what the report keeps: the same shapes for every format."""
+
+from restoration.drawings.hull.assumed import said
+from restoration.drawings.hull.paper import Sheet
+from restoration.drawings.hull.pieces import place_all
+from restoration.drawings.hull.sheet import draw_sheet
+from restoration.drawings.hull.title_block import Title
+from restoration.reports.content import ReportContent
+from restoration.reports.pdf.words import day, length
+
+STAND_OUT = ("3", "2", "1", "NE")
+
+
+def hull_sheet(content: ReportContent) -> Sheet | None:
+    """None where the report has none: she had no length yet, or it was issued without."""
+    facts = content.hull
+    if facts is None:
+        return None
+    placed = place_all(facts.pieces, facts.lines, facts.stations, facts.hull)
+    heading = f"Hull sheet: survey of {day(content.survey.surveyed_on)}"
+    return draw_sheet(
+        facts.lines,
+        facts.stations,
+        placed,
+        _title(content, heading, tuple(said(facts.assumed, placed)["notes"])),
+        says=f"Hull sheet of {content.vessel.name}. {heading}. Every member has its mark and class.",
+    )
+
+
+def _title(content: ReportContent, heading: str, notes: tuple[str, ...]) -> Title:
+    v, units = content.vessel, content.units
+    sizes = (("LOA", v.loa_mm), ("LWL", v.lwl_mm), ("Beam", v.beam_mm), ("Draught", v.draught_mm))
+    return Title(
+        name=v.name,
+        code=v.code,
+        heading=heading,
+        yard=content.yard.name,
+        drawn_on=day(content.standing.on),
+        particulars=tuple((name, length(mm, units, "–")) for name, mm in sizes),
+        legend=_legend(content),
+        listed=_listed(content),
+        notes=notes,
+        feet=units != "metric",
+    )
+
+
+def _legend(content: ReportContent) -> tuple[tuple[str, str, str, int], ...]:
+    states = [piece.state for piece in content.hull.pieces]
+    classes = [("", "–", "no finding")]
+    classes += [(c.grade, c.grade, c.label) for c in content.words.conditions]
+    classes.append(("right", "new", "replaced since"))
+    return tuple((state, figure, words, states.count(state)) for state, figure, words in classes)
+
+
+def _listed(content: ReportContent) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The members that stand out, the worst first."""
+    words = {c.grade: c.label for c in content.words.conditions}
+    pieces = content.hull.pieces
+    return tuple(
+        (
+            (f"CLASS {state}, {words[state]}" if state.isdigit() else words[state]).upper(),
+            tuple(piece.mark for piece in pieces if piece.state == state),
+        )
+        for state in STAND_OUT
+    )

@@ -1,0 +1,146 @@
+"""The report in plain words on one page: what is wrong, why, what must be done and by when, what it
+costs, what was not looked at. Counted and listed from what the surveyor set; nothing is judged
+here. The same sentences stand on paper and on screen.
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from restoration.reports.content import MemberState, ReportContent
+from restoration.reports.pdf.words import count, days, listed, money, sentence, shortened
+from restoration.reports.summary import Graded, Money, Summary, causes_named, summarise
+
+MOST_NAMED = 12
+MOST_CAUSES = 5
+LONGEST = 360
+
+
+@dataclass(frozen=True)
+class Said:
+    """One question the client has, and the answer, a sentence or two each."""
+
+    asked: str
+    answers: tuple[str, ...]
+
+
+def in_plain_words(content: ReportContent) -> tuple[Said, ...]:
+    in_short = summarise(content)
+    return (
+        Said("What is wrong", _wrong(content, in_short)),
+        Said("Why", _why(content)),
+        Said("What must be done, and by when", _to_do(content, in_short)),
+        Said("What it costs", _costs(content, in_short)),
+        Said("What was not looked at", _not_looked_at(content, in_short)),
+    )
+
+
+def opening(content: ReportContent) -> str:
+    survey, examined = content.survey, summarise(content).examined
+    when = days(survey.surveyed_on, survey.ended_on)
+    when = f"on {when}" if survey.ended_on in (None, survey.surveyed_on) else f"from {when}"
+    recorded = count(len(content.members), "recorded member")
+    return (
+        f"{content.vessel.name} was surveyed {when} at {survey.place}, {survey.lying}, by "
+        f"{survey.surveyor_name}. Of her {recorded}, {examined} "
+        f"{'was' if examined == 1 else 'were'} examined and graded."
+    )
+
+
+def _wrong(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
+    meanings = {c.grade: c.meaning for c in content.words.conditions}
+    said = [
+        f"{g.word.capitalize()} (class {g.grade}), {count(len(g.members), 'member')}: "
+        f"{_named(g.members)}. {meanings.get(g.grade, '')}".strip()
+        for g in in_short.conditions
+        if g.grade in ("3", "2", "1") and g.members
+    ]
+    nothing = len(in_short.in_condition("0").members)
+    if nothing:
+        said.append(f"At {count(nothing, 'member')} nothing was found by the methods used.")
+    return tuple(said) or ("No member was examined and graded in this survey.",)
+
+
+def _why(content: ReportContent) -> tuple[str, ...]:
+    named = causes_named(content.members)
+    said = [
+        f"{held[0][1].name}: {count(len(held), 'member')} ({_how_sure(c for _, c in held)}), "
+        f"{_marks(m for m, _ in held)}."
+        for held in list(named.values())[:MOST_CAUSES]
+    ]
+    if len(named) > MOST_CAUSES:
+        said.append(f"And {count(len(named) - MOST_CAUSES, 'other cause')}: see the causes.")
+    return tuple(said) or ("No cause is named for any member in this survey.",)
+
+
+def _how_sure(causes: Iterable) -> str:
+    sure = Counter(cause.certainty for cause in causes)
+    return ", ".join(f"{number} {certainty}" for certainty, number in sure.most_common())
+
+
+def _to_do(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
+    meanings = {c.grade: c.meaning for c in content.words.urgencies}
+    said = [
+        f"{g.word.capitalize()} (urgency {g.grade}): {_with_measures(g)}. {meanings[g.grade]}"
+        for g in in_short.urgencies
+        if g.members and g.grade != "0"
+    ]
+    waiting = [r.mark for r in content.replacements if not r.is_fitted]
+    if waiting:
+        said.append(f"To be replaced and specified: {listed(waiting, MOST_NAMED)}.")
+    return tuple(said) or ("Nothing is graded as pressing in this survey.",)
+
+
+def _with_measures(graded: Graded) -> str:
+    """The members by what is recommended for them."""
+    held: dict[str, list[str]] = {}
+    for member in graded.members:
+        held.setdefault(member.finding.measure_word or "no measure set", []).append(member.mark)
+    return "; ".join(f"{word} of {listed(marks, MOST_NAMED)}" for word, marks in held.items())
+
+
+def _costs(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
+    said = estimates(in_short.to_do, content.currency)
+    if in_short.fitted.count:
+        said += f" {count(in_short.fitted.count, 'replacement is', 'replacements are')} fitted."
+    return (said, "Estimates, not an offer: opening up commonly shows more (common practice).")
+
+
+def estimates(sum_of: Money, currency: str) -> str:
+    if not sum_of.count:
+        return "No replacement is open that has still to be fitted."
+    said = (
+        f"{count(sum_of.count, 'replacement')} still to be fitted: estimated at "
+        f"{money(sum_of.cost, currency)} and {sum_of.hours:,} hours."
+    )
+    without = [
+        f"{sum_of.without_cost} without an estimate of cost" if sum_of.without_cost else "",
+        f"{sum_of.without_hours} without an estimate of hours" if sum_of.without_hours else "",
+    ]
+    lacking = " and ".join(part for part in without if part)
+    return f"{said} These leave out {lacking}." if lacking else said
+
+
+def _not_looked_at(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
+    unexamined, silent = in_short.in_condition("NE"), in_short.in_condition("")
+    said = []
+    if unexamined.members:
+        said.append(f"Not examined: {listed(unexamined.marks, MOST_NAMED)}.")
+    if silent.members:
+        said.append(f"No finding recorded in this survey: {listed(silent.marks, MOST_NAMED)}.")
+    if unreached := " ".join(content.survey.not_reached.split()):
+        said.append(f"Could not be reached: {sentence(shortened(unreached, LONGEST))}")
+    said.append("Nothing is known from this survey of what was not looked at.")
+    return tuple(said)
+
+
+def _named(members: Iterable[MemberState]) -> str:
+    """F10 floor timber and SF1 stem foot; where they are many, the marks alone."""
+    members = list(members)
+    if len(members) <= 4:
+        return listed([f"{m.mark} {m.term}" for m in members])
+    return listed([m.mark for m in members], MOST_NAMED)
+
+
+def _marks(members: Iterable[MemberState]) -> str:
+    return listed([member.mark for member in members], MOST_NAMED)

@@ -1,0 +1,78 @@
+"""The cover: what the report is, of whom, her picture, and the contents."""
+
+from collections.abc import Sequence
+
+from reportlab.lib.units import mm
+from reportlab.platypus import Flowable, Spacer
+
+from restoration.reports.content import ReportContent
+from restoration.reports.pdf.contents import Contents
+from restoration.reports.pdf.figures import Photograph, Pictures
+from restoration.reports.pdf.letters import STAND_IN, not_printable
+from restoration.reports.pdf.parts import text, title_block
+from restoration.reports.pdf.words import count, day, days, listed
+
+PICTURE_TALL = 82 * mm
+
+
+def cover(
+    content: ReportContent, title: str, said: Sequence[str], pictures: Pictures, width: float
+) -> list[Flowable]:
+    """The title block of the whole report, her picture, the contents. `said` is all its text."""
+    survey, vessel = content.survey, content.vessel
+    facts = [
+        ("Client", content.client.name),
+        ("Surveyed", days(survey.surveyed_on, survey.ended_on)),
+        ("Where", f"{survey.place}, {survey.lying}"),
+        ("Surveyor", survey.surveyor_name),
+        ("Meant for", content.readers),
+        ("Yard", content.yard.name),
+    ]
+    return [
+        Spacer(1, 4 * mm if content.cover else 16 * mm),
+        text(title, "title"),
+        text(vessel.name, "name"),
+        text(_state(content), "state"),
+        *_picture(content, pictures, width),
+        title_block(facts, width),
+        Spacer(1, 7 * mm),
+        text("Contents", "heading_2"),
+        Contents(),
+        *_letters_note(said),
+    ]
+
+
+def cover_box(width: float) -> tuple[float, float]:
+    return width, PICTURE_TALL
+
+
+def _picture(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
+    if content.cover is None:
+        return []
+    box = cover_box(width)
+    picture = Photograph(content.cover, pictures.jpeg(content.cover.file, *box), box)
+    picture.hAlign = "LEFT"
+    caption = [text(content.cover.caption, "caption")] if content.cover.caption else []
+    return [picture, *caption, Spacer(1, 5 * mm)]
+
+
+def _state(content: ReportContent) -> str:
+    standing = content.standing
+    if standing.is_draft:
+        return f"DRAFT of {day(standing.on)}. Not issued: it may still change."
+    replaced = f", in place of report {standing.supersedes}" if standing.supersedes else ""
+    return f"Report {standing.number}, issued {day(standing.on)} by {standing.by}{replaced}."
+
+
+def _letters_note(said: Sequence[str]) -> list[Flowable]:
+    lost = not_printable(said)
+    if not lost:
+        return []
+    return [
+        Spacer(1, 6 * mm),
+        text(
+            f"The font of this report does not cover {count(len(lost), 'letter')} that it holds. "
+            f"Each is printed as {STAND_IN}: {listed(lost, 12)}.",
+            "small",
+        ),
+    ]
