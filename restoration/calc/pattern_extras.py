@@ -87,3 +87,30 @@ def _line_row(
         found.append((kind, [], row))
     if x is not None and y is not None:
         found[-1][1].append((x, y))
+
+
+def outline_as_table(outline: Sequence[Point]) -> str:
+    """The corners in order round it, as `pattern_offsets` reads them back, in mm."""
+    return "\n".join(f"{_mm(x)}; {_mm(y)}" for x, y in outline)
+
+
+def lines_as_table(lines: Sequence[PatternLine]) -> str:
+    """As `lines_from_table` reads them back, in mm: a blank row between two lines."""
+    return "\n\n".join(
+        "\n".join(f"{LINE_KINDS[line.kind]}; {_mm(x)}; {_mm(y)}" for x, y in line.points_mm)
+        for line in lines
+    )
+
+
+def holes_as_table(holes: Sequence[BoltHole]) -> str:
+    return "\n".join(f"{_mm(h.x_mm)}; {_mm(h.y_mm)}; {_mm(h.diameter_mm)}" for h in holes)
+
+
+def bevels_as_table(bevels: Sequence[Bevel]) -> str:
+    return "\n".join(f"{_mm(bevel.x_mm)}; {bevel.degrees:.6g}" for bevel in bevels)
+
+
+def _mm(value: float) -> str:
+    """To a thousandth, with its unit, so that it reads the same whatever a bare figure is in."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return f"{'0' if text == '-0' else text} mm"

@@ -1,6 +1,17 @@
 """Every address of the register, one file a theme."""
 
-from restoration.urls import fastenings, matching, papers, register, report, sharing, turns, work
+from restoration.urls import (
+    fastenings,
+    matching,
+    papers,
+    pattern_photographs,
+    patterns,
+    register,
+    report,
+    sharing,
+    turns,
+    work,
+)
 
 app_name = "restoration"
 
@@ -8,7 +19,9 @@ urlpatterns = [
     *register.paths,
     *fastenings.paths,
     *papers.paths,
+    *pattern_photographs.paths,
     *matching.paths,
+    *patterns.paths,
     *work.paths,
     *report.paths,
     *sharing.paths,

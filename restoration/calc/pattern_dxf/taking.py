@@ -43,7 +43,10 @@ class SeveralOutlines(ValueError):
 
 @dataclass(frozen=True)
 class Asked:
-    """What the person says. `uses` gives each layer a key of USES; `outline` counts from 0."""
+    """What the person says. `uses` gives each layer a key of USES; `outline` counts from 0.
+
+    `grain_deg` is None where the grain is as a line on a grain layer shows it, else along x.
+    """
 
     mm_per_unit: float
     sided_mm: float
@@ -51,6 +54,7 @@ class Asked:
     outline: int | None = None
     gap_mm: float = GAP_MM
     lay_along: bool = False
+    grain_deg: float | None = None
 
 
 @dataclass
@@ -86,7 +90,7 @@ def pattern_from(drawing: Drawing, flat: Sequence[Run], asked: Asked) -> Pattern
             lines=tuple(_lines(found.lines, asked.gap_mm, to)),
             holes=tuple(BoltHole(*to((h.x_mm, h.y_mm)), h.diameter_mm) for h in holes),
             bevels=_bevels(drawing, asked, to),
-            grain_deg=_grain(found.grain, to),
+            grain_deg=_grain(found.grain, to) if asked.grain_deg is None else asked.grain_deg,
         )
     )
 
