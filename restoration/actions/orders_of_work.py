@@ -255,5 +255,6 @@ def _store(facts: OrderFacts, proposal: Proposal, moves: dict[str, TurnMember]) 
                 place.moved_at, place.moved_by = moved.moved_at, moved.moved_by
         TurnMember.objects.bulk_create(places)
     order.bound_turns = facts.begun + proposal.bound.turns
-    order.bound_why, order.is_proven = proposal.bound.why, proposal.proven
+    besides = "Besides the turns that are begun: " if facts.begun else ""
+    order.bound_why, order.is_proven = besides + proposal.bound.why, proposal.proven
     order.save()

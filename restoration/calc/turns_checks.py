@@ -71,5 +71,4 @@ def _broken(asked: Asked, turn_of: dict[str, int], rule: Rule) -> Iterator[str]:
 def _too_many(asked: Asked, turns: Turns, number: int) -> Iterator[str]:
     out = len(turns[number - 1])
     if asked.most_out is not None and out > asked.most_out:
-        most = asked.most_out
-        yield f"In turn {number} {out} would be out, and never more than {most} are to be."
+        yield f"{out} out in turn {number}, and never more than {asked.most_out} are to be."

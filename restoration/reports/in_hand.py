@@ -6,7 +6,16 @@ from datetime import timedelta
 from django.db.models import Count, Exists, OuterRef, Q, Subquery
 from django.utils import timezone
 
-from restoration.models import Finding, Member, ReplacementSpec, RetightenTask, Survey, Vessel
+from restoration.models import (
+    Finding,
+    Member,
+    OrderState,
+    ReplacementSpec,
+    RetightenTask,
+    Survey,
+    Turn,
+    Vessel,
+)
 from restoration.models.finding import Grade
 
 NEAR_DAYS = 45
@@ -60,6 +69,14 @@ def visits_due():
     """Of each piece fitted green the next visit to its nuts, once it is near or past."""
     near = timezone.localdate() + timedelta(days=NEAR_DAYS)
     return RetightenTask.objects.due_by(near).soonest_of_each().for_list()[:MOST_VISITS]
+
+
+def turns_in_hand():
+    """Turns begun and not done, of the orders of work in force: `count` members are out."""
+    in_force = Turn.objects.filter(order__state=OrderState.ACCEPTED)
+    begun = in_force.filter(begun_on__isnull=False, done_on=None)
+    counted = begun.annotate(count=Count("places")).filter(count__gt=0)
+    return counted.select_related("order__vessel").order_by("begun_on", "pk")
 
 
 def open_surveys():

@@ -1,7 +1,13 @@
 from django.shortcuts import render
 
 from restoration.models import Report
-from restoration.reports.in_hand import next_steps, open_surveys, vessels_in_hand, visits_due
+from restoration.reports.in_hand import (
+    next_steps,
+    open_surveys,
+    turns_in_hand,
+    vessels_in_hand,
+    visits_due,
+)
 
 
 def home(request):
@@ -12,6 +18,7 @@ def home(request):
         "steps": next_steps(),
         "open_surveys": open_surveys(),
         "visits": visits_due(),
+        "turns": turns_in_hand(),
     }
     return render(request, "restoration/home.html", context)
 

@@ -112,7 +112,7 @@ def _offered(vessel: Vessel, facts: OrderFacts | None) -> list:
     known = {member.pk for member in waiting}
     more = [member for member in facts.out if member.pk not in known] if facts else []
     for member in more:
-        member.stage = "added: nothing specified waits"
+        member.stage = "added by hand"
     return [*waiting, *more]
 
 

@@ -1,8 +1,9 @@
 // Pinch, or Ctrl and the wheel, looks closer into the drawing; without this the buttons do.
-(() => {
+const lookCloser = () => {
   const box = document.querySelector(".hull-scroll");
   const sheet = box?.querySelector("svg.hull-sheet");
-  if (!sheet) return;
+  if (!sheet || sheet.dataset.closer) return;
+  sheet.dataset.closer = "yes";
 
   const widest = 8;
   const closer = (by, x, y) => {
@@ -36,4 +37,7 @@
     apart = now;
   }, { passive: false });
   box.addEventListener("touchend", () => { apart = 0; });
-})();
+};
+lookCloser();
+// Another drawing may have taken its place: a turn after a turn.
+document.addEventListener("htmx:afterSettle", lookCloser);

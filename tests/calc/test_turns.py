@@ -184,7 +184,7 @@ def test_a_move_by_hand_is_answered_with_the_neighbour_that_is_out_then():
     turns = [["F1"], ["F2", "F4"], ["F3"]]
     assert in_the_way(question, turns, "F1", 2) == (
         "F2 is out in turn 2, and is a neighbour of F1: they touch.",
-        "In turn 2 3 would be out, and never more than 2 are to be.",
+        "3 out in turn 2, and never more than 2 are to be.",
     )
     assert in_the_way(question, turns, "F1", 4) == (
         "F1 is asked before F3, and is in turn 4, F3 in turn 3.",
