@@ -162,6 +162,12 @@ ACCESS: dict[str, set[str]] = {
     "restoration:log_wanted_pdf": TRADE,
     "restoration:boards_pdf": TRADE,
     "restoration:logs_pdf": TRADE,
+    "restoration:labels": TRADE,
+    "restoration:labels_pdf": TRADE,
+    "restoration:label_sheets": TRADE,
+    "restoration:label_sheet_new": YARD,
+    "restoration:label_sheet_edit": YARD,
+    "restoration:label_sheet_delete": YARD,
     # Patterns
     "restoration:patterns": TRADE,
     "restoration:pattern": TRADE,

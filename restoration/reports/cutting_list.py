@@ -67,7 +67,7 @@ def _paper(kind: str, listed_as: timber.CuttingList, on: date, blocks: tuple[Blo
 
 def _whole_table(items: Sequence[timber.CuttingItem], units: str) -> Table:
     heads = (
-        Head("Mark", 22), Head("For", 30), Head("Number", 17, figures=True),
+        Head("Mark", 22), Head("For", 30), Head("Number", 15),
         Head("Green, from the saw", 42), Head("Heart", 26), Head("Rings", 32), Head("Besides", 32),
         Head("Worth", 15, figures=True), Head("Sawn", 14),
     )  # fmt: skip
@@ -181,7 +181,7 @@ def _to_ask_for(long_mm: float, said: dict, sought, reckoned_on: date, units: st
 
 def _short_table(items, wanted, sapwood_mm: float, units: str) -> Table:
     heads = (
-        Head("Mark", 26), Head("Number", 18, figures=True), Head("Green size", 50),
+        Head("Mark", 26), Head("Number", 16), Head("Green size", 50),
         Head("Heart and sapwood", 50), Head("One alone needs, heart in the middle", 40),
     )  # fmt: skip
     lines = []
@@ -196,7 +196,8 @@ def _short_table(items, wanted, sapwood_mm: float, units: str) -> Table:
 
 
 def _how_alone() -> Words:
-    return Words(f"One timber alone: {least.CLOSED_FORM}", "small")
+    said = least.CLOSED_FORM.replace("2 √(", "2 × the square root of (")
+    return Words(f"One timber alone: {said}", "small")
 
 
 def _how_sought(sought) -> str:

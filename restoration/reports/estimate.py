@@ -7,7 +7,7 @@ from restoration.calc import vocabulary
 from restoration.models import Member, Vessel, Yard
 from restoration.models.finding import Condition, Grade
 from restoration.reports.content import Replacement
-from restoration.reports.gather_timber import AWAITING, replacements
+from restoration.reports.gather_timber import AWAITING, open_specs, replacements
 from restoration.reports.paper import (
     Block,
     Caution,
@@ -42,7 +42,7 @@ OPENING_UP = CAUTIONS[-1]
 def estimate(vessel: Vessel, *, units: str, on: date, more: Sequence[Block] = ()) -> Paper:
     """`more` is what is known of money besides: rates, prices of timber, ranges."""
     yard = Yard.current()
-    specified = replacements(vessel)
+    specified = replacements(open_specs(vessel))
     blocks = _of(specified, yard.currency, units) if specified else [Words(NOTHING)]
     return Paper(
         kind=KIND,

@@ -107,9 +107,10 @@ def _holding_the_heart(plan: timber.SawingPlan) -> list[str]:
 
 
 def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
+    drawn = stage_drawn(sheet.told, stage, number)
+    share = {1: 0.36, 2: 0.45}.get(len(drawn), 0.31)
     figures = tuple(
-        Figure(drawn.svg, _caption(sheet, drawn.from_mm, n), share=0.3)
-        for n, drawn in enumerate(stage_drawn(sheet.told, stage, number))
+        Figure(one.svg, _caption(sheet, one.from_mm, n), share) for n, one in enumerate(drawn)
     )
     done = all(cut.step in sheet.made for cut in stage.cuts)
     title = f"Stage {number}{_of_what(sheet, stage)}{' – done' if done else ''}"

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from restoration.views import papers, stock_papers
+from restoration.views import labels, papers, stock_papers
 
 paths = [
     path("papers/", papers.papers, name="papers"),
@@ -21,4 +21,15 @@ paths = [
     path("papers/logs-wanted/<int:pk>/", stock_papers.log_wanted_pdf, name="log_wanted_pdf"),
     path("papers/boards/", stock_papers.boards_pdf, name="boards_pdf"),
     path("papers/logs/", stock_papers.logs_pdf, name="logs_pdf"),
+    # Labels
+    path("papers/labels/", labels.labels, name="labels"),
+    path("papers/labels/pdf/", labels.labels_pdf, name="labels_pdf"),
+    path("papers/label-sheets/", labels.label_sheets, name="label_sheets"),
+    path("papers/label-sheets/new/", labels.label_sheet_new, name="label_sheet_new"),
+    path("papers/label-sheets/<int:pk>/", labels.label_sheet_edit, name="label_sheet_edit"),
+    path(
+        "papers/label-sheets/<int:pk>/delete/",
+        labels.label_sheet_delete,
+        name="label_sheet_delete",
+    ),
 ]

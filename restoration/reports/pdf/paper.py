@@ -4,7 +4,15 @@ from collections.abc import Callable
 
 from reportlab.lib.pagesizes import landscape
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer, Table, TableStyle
+from reportlab.platypus import (
+    Flowable,
+    KeepTogether,
+    PageBreak,
+    Paragraph,
+    Spacer,
+    Table,
+    TableStyle,
+)
 
 from restoration.reports import paper as plain
 from restoration.reports.pdf import parts
@@ -14,10 +22,11 @@ from restoration.reports.pdf.marks import ClassMark
 from restoration.reports.pdf.page import SIZES, SheetWords, inside, made
 from restoration.reports.pdf.qr import QrCode
 from restoration.reports.pdf.tables import Column, Row, schedule
-from restoration.reports.pdf.type import INK, THIN
+from restoration.reports.pdf.type import INK, THIN, style
+from restoration.reports.pdf.vectors import Drawing
 
 GAP = 5 * mm
-TALLEST = 118 * mm
+TALLEST = 86 * mm
 SCAN = 30 * mm
 
 
@@ -52,11 +61,23 @@ def drawn(blocks: tuple[plain.Block, ...], width: float) -> list[Flowable]:
     return [flowable for block in blocks for flowable in _DRAW[block.kind](block, width)]
 
 
+class PaperHeading(parts.Heading):
+    """In the bookmarks as a chapter is, and set smaller, as a paper of a page or two asks."""
+
+    def __init__(self, block: plain.Heading):
+        super().__init__(block.text, 0, block.key, in_contents=False)
+        size = 2 if block.is_chapter else 3
+        self.style = style(f"heading_{size}", shaped=bool(self.style.shaping))
+        self.bookmark_level = size - 2
+
+    def draw(self):
+        self.canv.bookmarkHorizontal(self.key, 0, self.height + 6)
+        self.canv.addOutlineEntry(self.title, self.key, self.bookmark_level)
+        Paragraph.draw(self)
+
+
 def _heading(block: plain.Heading, width: float) -> list[Flowable]:
-    level = 0 if block.is_chapter else 1
-    made_heading = parts.Heading(block.text, level, block.key, in_contents=False)
-    made_heading.style = parts.style(f"heading_{level + 2}", shaped=made_heading.style.shaping)
-    return [made_heading]
+    return [PaperHeading(block)]
 
 
 def _words(block: plain.Words, width: float) -> list[Flowable]:
@@ -114,8 +135,8 @@ def _side_by_side(block: plain.SideBySide, width: float) -> list[Flowable]:
     """The figures at the left, in a column each; what is said beside them takes the rest."""
     shares = [figure.share for figure in block.figures]
     if block.beside:
-        shares.append(max(1 - sum(shares), 0.2))
-    unit = (width - GAP * (len(shares) - 1)) / sum(shares)
+        shares.append(max(1 - sum(shares), 0.3))
+    unit = (width - GAP * (len(shares) - 1)) / max(sum(shares), 1.0)
     columns = [share * unit for share in shares]
     cells: list[list[Flowable]] = [
         _captioned(figure, column) for figure, column in zip(block.figures, columns, strict=False)
