@@ -11,12 +11,18 @@ def why_it_stays(member: Member) -> str:
     """A sentence, where a member cannot be removed; nothing where it can."""
     count = member.findings.count()
     if not count:
-        return ""
+        return _why_for_patterns(member)
     findings = "a finding" if count == 1 else f"{count} findings"
     return (
         f"{member.mark} has {findings}, and a survey is never unsaid: it stays. If it was found "
         "under a wrong mark or kind, correct its particulars."
     )
+
+
+def _why_for_patterns(member: Member) -> str:
+    if not member.patterns.exists():
+        return ""
+    return f"{member.mark} has a pattern: take that off the register first."
 
 
 @transaction.atomic

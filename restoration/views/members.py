@@ -27,6 +27,7 @@ def member(request, pk):
         "joints": joints,
         **metals_of(member, joints, request.GET.get("series", "")),
         "findings": findings.prefetch_related("causes"),
+        "patterns": member.patterns.standing().defer("data").order_by("name"),
         "newest_survey": member.vessel.surveys.newest_first().first(),
         "specs": specs.prefetch_related(
             "allotments__board",

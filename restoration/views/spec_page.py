@@ -28,6 +28,7 @@ def show_spec(request, pk, *, status=200, **more):
         "finding": spec.finding,
         "member": spec.finding.member,
         "vessel": spec.finding.member.vessel,
+        "patterns": spec.finding.member.patterns.standing().defer("data").order_by("name"),
         "standing": [a for a in allotments if not a.withdrawn_on],
         "withdrawn": [a for a in allotments if a.withdrawn_on],
         "can_change": not spec.withdrawn_on
