@@ -46,6 +46,8 @@ INSTALLED_APPS = [
     "django.contrib.messages",
     "django.contrib.staticfiles",
     "django_htmx",
+    "django_tasks",
+    "django_tasks_db",
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -125,6 +127,17 @@ STATIC_ROOT = DATA_DIR / "static"
 WHITENOISE_USE_FINDERS = True
 MEDIA_ROOT = Path(os.environ.get("HULL_LOG_MEDIA", DATA_DIR / "media"))
 MEDIA_URL = "/nowhere/"  # photographs and reports go out through views that check who asks
+
+# Long papers are drawn by a worker (`manage.py work_papers`) where one is said to run, else in
+# place.
+WORKER = os.environ.get("HULL_LOG_WORKER") == "1"
+TASKS = {
+    "default": {
+        "BACKEND": "django_tasks_db.DatabaseBackend"
+        if WORKER
+        else "django_tasks.backends.immediate.ImmediateBackend",
+    }
+}
 
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 5000

@@ -3,17 +3,20 @@ from django.core.files.storage import default_storage
 from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 
+from restoration.actions.paper_jobs import is_long
 from restoration.actions.report_links import record_opening
 from restoration.actions.reports import draft_content, issue_report, next_number
 from restoration.forms.reports import IssueForm
-from restoration.models import Report, ReportOpening, Survey, User
+from restoration.models import PaperJob, Report, ReportOpening, Survey, User
 from restoration.reports.checklist import checklist
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.summary import summarise
+from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
 from timber_stock.web.pages import own_units
 
@@ -41,7 +44,8 @@ def _surveys() -> tuple[list[Survey], list[Survey]]:
 
 def report_draft(request, survey_id):
     survey = _survey(survey_id)
-    return _draft_page(request, survey, IssueForm(initial=_first_words(request, survey)))
+    words = _said_before(request, survey) or _first_words(request, survey)
+    return _draft_page(request, survey, IssueForm(initial=words))
 
 
 def report_draft_pdf(request, survey_id):
@@ -50,6 +54,8 @@ def report_draft_pdf(request, survey_id):
     form = IssueForm(request.POST if request.method == "POST" else _first_words(request, survey))
     if not form.is_valid():
         return _draft_page(request, survey, form)
+    if is_long(survey):
+        return begun(request, survey, PaperJob.Kind.DRAFT, form.said())
     content = draft_content(survey_id=survey.pk, by=request.user, **form.said())
     response = HttpResponse(
         draw_report(content, Pictures(default_storage.open)), content_type="application/pdf"
@@ -66,14 +72,22 @@ def report_issue(request, survey_id):
     form = IssueForm(request.POST)
     if form.is_valid():
         shown = request.POST.get("expecting", "")
-        given = {"survey": survey, "by": request.user, "at": timezone.now(), **form.said()}
+        expecting = int(shown) if shown.isdecimal() else None
+        said = {**form.said(), "check_at": _check_at(request)}
         try:
-            return redirect(
-                issue_report(expecting=int(shown) if shown.isdecimal() else None, **given)
-            )
+            if is_long(survey):
+                return begun(request, survey, PaperJob.Kind.ISSUE, said, expecting)
+            given = {"survey": survey, "by": request.user, "at": timezone.now(), **said}
+            return redirect(issue_report(expecting=expecting, **given))
         except ValidationError as error:
             form.add_error(None, error)
     return _draft_page(request, survey, form)
+
+
+def _check_at(request) -> str:
+    """Where a paper can be checked; {code} stands for the code it will have."""
+    path = reverse("restoration:report_check_code", args=["CODE"])
+    return request.build_absolute_uri(path).replace("CODE", "{code}")
 
 
 def report(request, pk):
@@ -109,6 +123,16 @@ def _opened(request, report: Report, what: str) -> None:
 
 def _survey(survey_id: int) -> Survey:
     return get_object_or_404(Survey.objects.select_related("vessel__client"), pk=survey_id)
+
+
+def _said_before(request, survey: Survey) -> dict | None:
+    """What was typed for a paper that came to nothing: it is not to be typed again."""
+    number = request.GET.get("job", "")
+    job = survey.paper_jobs.filter(pk=number).first() if number.isdecimal() else None
+    if job is None:
+        return None
+    words = {name: job.said.get(name, "") for name in ("readers", "remarks", "paper")}
+    return words | {"reader_units": job.said.get("units", "")}
 
 
 def _first_words(request, survey: Survey) -> dict:

@@ -31,12 +31,26 @@ class Command(BaseCommand):
             "Stop it with Control-C; what you enter is kept (--fresh starts over).\n"
         )
         self.stdout.flush()  # also where the output goes to a file
-        call_command("runserver", f"127.0.0.1:{port}", use_reloader=False, use_static_handler=False)
+        worker = self.start_worker()
+        try:
+            call_command(
+                "runserver", f"127.0.0.1:{port}", use_reloader=False, use_static_handler=False
+            )
+        finally:
+            worker and worker.terminate()
+
+    def start_worker(self) -> subprocess.Popen | None:
+        """Its own worker for long papers, which ends when the demonstration does."""
+        if not settings.WORKER:
+            return None
+        command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "work_papers"]
+        return subprocess.Popen([*command, "--with-parent"])
 
     def in_demo(self, options) -> int:
         """The demo has a database of its own, so that no yard's records are ever touched."""
         data = settings.BASE_DIR / ".data" / "demo"
         environment = {**os.environ, "HULL_LOG_DEMO": "1", "HULL_LOG_DATA": str(data)}
+        environment["HULL_LOG_WORKER"] = "1"
         for name in ("DATABASE_URL", "HULL_LOG_MEDIA", "HULL_LOG_HTTPS"):
             environment.pop(name, None)
         command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "demo"]

@@ -68,10 +68,17 @@ class PageTotal(IndexingFlowable):
         pass
 
 
+Told = Callable[[int], None]
+
+
+def nobody(page: int) -> None:
+    """Hears of each page, and does nothing."""
+
+
 class Paper(BaseDocTemplate):
     """One kind of page, drawn from `words`; nothing in the file depends on when it is made."""
 
-    def __init__(self, file: io.BytesIO, words: SheetWords, page_size=A4):
+    def __init__(self, file: io.BytesIO, words: SheetWords, page_size=A4, told: Told = nobody):
         super().__init__(
             file,
             pagesize=page_size,
@@ -83,7 +90,7 @@ class Paper(BaseDocTemplate):
             lang="en-GB",
             displayDocTitle=1,
         )
-        self.words = words
+        self.words, self.told = words, told
         self.total = PageTotal()
         self.width_inside, self.height_inside = inside(page_size)
         self.addPageTemplates(
@@ -96,6 +103,7 @@ class Paper(BaseDocTemplate):
 
     def afterPage(self):
         self.notify("page", self.page)
+        self.told(self.page)
 
 
 def _template(name: str, page_size) -> PageTemplate:
@@ -148,10 +156,12 @@ def inside(page_size=A4) -> tuple[float, float]:
     return page_size[0] - LEFT - RIGHT, page_size[1] - TOP - BOTTOM
 
 
-def made(story: Sequence[Flowable], words: SheetWords, page_size=A4) -> bytes:
-    """The paper as a PDF file."""
+def made(
+    story: Sequence[Flowable], words: SheetWords, page_size=A4, told: Told = nobody
+) -> bytes:
+    """The paper as a PDF file; `told` hears the number of each page as it is drawn."""
     file = io.BytesIO()
-    paper = Paper(file, words, page_size)
+    paper = Paper(file, words, page_size, told)
     _expect_contents(story)
     paper.multiBuild([paper.total, *gathered(story)])
     return file.getvalue()

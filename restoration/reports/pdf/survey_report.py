@@ -18,7 +18,7 @@ from restoration.reports.pdf.chapters_sections import sections
 from restoration.reports.pdf.chapters_sections import shown as sections_shown
 from restoration.reports.pdf.chapters_timber import schedule_of_replacements, timber_threads
 from restoration.reports.pdf.figures import Pictures, box_for
-from restoration.reports.pdf.page import SIZES, SheetWords, inside, made
+from restoration.reports.pdf.page import SIZES, SheetWords, Told, inside, made, nobody
 from restoration.reports.pdf.parts import heading
 from restoration.reports.pdf.samples import samples
 from restoration.reports.pdf.words import day
@@ -71,8 +71,11 @@ CHAPTERS: Sequence[Chapter] = (
 )
 
 
-def draw_report(content: ReportContent, pictures: Pictures) -> bytes:
-    """The PDF. The same content, with the same photographs on file, gives the same bytes."""
+def draw_report(content: ReportContent, pictures: Pictures, told: Told = nobody) -> bytes:
+    """The PDF. The same content, with the same photographs on file, gives the same bytes.
+
+    `told` hears the number of each page as it is drawn.
+    """
     size = SIZES.get(content.paper, SIZES["A4"])
     width, _ = inside(size)
     story = [*cover(content, TITLE, list(strings(content)), pictures, width), PageBreak()]
@@ -84,7 +87,7 @@ def draw_report(content: ReportContent, pictures: Pictures) -> bytes:
             continue
         story += heading(title, 0, chapter.key, room=chapter.room)
         story += chapter.draw(content, pictures, width)
-    return made(story, _sheet_words(content), size)
+    return made(story, _sheet_words(content), size, told)
 
 
 def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
