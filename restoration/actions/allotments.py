@@ -42,7 +42,7 @@ def allot_board(
             _check_can_be_promised(board, allotment)
             allotment.full_clean()
             allotment.save()
-            _write_holder(board_id)
+            write_holder(board_id)
     except IntegrityError as error:  # the database's own word, should two ever pass the check
         raise ValidationError(_promised(allotment)) from error
     return allotment
@@ -90,7 +90,7 @@ def relabel_boards(*, members) -> None:
     """When a mark or a vessel's code has changed: the boards kept for these members say so."""
     kept = Allotment.objects.standing().filter(spec__finding__member__in=members)
     for board_id in sorted(set(kept.values_list("board_id", flat=True))):
-        _write_holder(board_id)
+        write_holder(board_id)
 
 
 def _locked(allotment: Allotment) -> Allotment:
@@ -106,7 +106,7 @@ def _locked(allotment: Allotment) -> Allotment:
 def _save(allotment: Allotment) -> Allotment:
     allotment.full_clean()
     allotment.save()
-    _write_holder(allotment.board_id)
+    write_holder(allotment.board_id)
     return allotment
 
 
@@ -137,7 +137,7 @@ def _promised(allotment: Allotment) -> str:
     return PROMISED.format(board=allotment.board, start=start, end=end)
 
 
-def _write_holder(board_id: int) -> None:
+def write_holder(board_id: int) -> None:
     """Tell the stock, in plain words, whom a board is kept for, and what was cut out of it."""
     standing = Allotment.objects.standing().filter(board_id=board_id)
     waiting = standing.filter(cut_on=None).values_list(

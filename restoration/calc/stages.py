@@ -34,15 +34,31 @@ IN_THE_HULL = (DRY_FITTED, FITTED, FASTENED)
 """What needs her place in the hull: a replacement that waits for another may be sawn and shaped."""
 
 
+OF_EVERY_LENGTH = (FOUND, SAWN, FITTED)
+
+
 def stage(key: str) -> Stage:
     if key not in BY_KEY:
         raise ValueError(f"{key!r} is no stage of the work.")
     return BY_KEY[key]
 
 
-def furthest(done: Collection[str]) -> Stage:
-    """The last stage that is recorded; what is specified is at least that."""
-    return max((stage(key) for key in done), key=lambda each: ORDER[each.key], default=SPECIFIED)
+def standing_at(done: Collection[str]) -> Stage:
+    """How far it has come by what is recorded as done.
+
+    Timber found, sawn and fitted hold for every length of it together: while one of these is
+    wanting nothing after it counts. What was only passed over (shaped, dry fitted) holds up
+    nothing.
+    """
+    for key in done:
+        stage(key)
+    here = SPECIFIED
+    for each in STAGES[1:]:
+        if each.key in done:
+            here = each
+        elif each in OF_EVERY_LENGTH:
+            break
+    return here
 
 
 def after(key: str) -> Stage | None:
@@ -53,8 +69,7 @@ def after(key: str) -> Stage | None:
 
 def passed_over(done: Collection[str], to: str) -> tuple[Stage, ...]:
     """The stages before `to` that nobody recorded."""
-    before = STAGES[1 : ORDER[stage(to).key]]
-    return tuple(each for each in before if each.key not in done)
+    return tuple(each for each in STAGES[1 : ORDER[stage(to).key]] if each.key not in done)
 
 
 def needs_the_hull(key: str) -> bool:

@@ -6,8 +6,9 @@ from django.utils import timezone
 
 from restoration.calc.sawn_green import Wanted, accepted_directions, usual_face
 from restoration.models.allotment import Allotment
+from restoration.models.retighten import RetightenTask
 from restoration.models.walking import walking_order
-from restoration.models.work import WorkStep
+from restoration.models.work import Work, WorkStep
 from timber_stock.web.typed import AsTyped
 from timber_stock.wood.service import PLACES
 
@@ -64,6 +65,19 @@ class ReplacementSpecQuerySet(models.QuerySet):
 
     def awaiting_timber(self):
         return self.with_stage().filter(stage=Stage.NEEDS_TIMBER)
+
+    def _finished(self):
+        fastened = WorkStep.objects.done().filter(spec=OuterRef("pk"), stage=Work.FASTENED)
+        nuts = RetightenTask.objects.open().filter(allotment__spec=OuterRef("pk"))
+        return Exists(fastened) & ~Exists(nuts)
+
+    def on_the_way(self):
+        """Those with something still to be done: not fastened, or with nuts to see to."""
+        return self.open().filter(~self._finished())
+
+    def finished(self):
+        """Fastened, and no visit to its nuts still to make."""
+        return self.open().filter(self._finished())
 
     def with_hours(self):
         """`hours_worked`, all hours recorded for each; None where none are."""

@@ -1,13 +1,16 @@
 """What speaks for a board and what against it, in plain words with figures, for one replacement."""
 
+import math
 from dataclasses import dataclass
 
 from restoration.calc.matching import DIFFERS, LEAST_USEFUL_MM, Weighed, Why
 from restoration.calc.matching_data import Need, Offer
 from restoration.models import ReplacementSpec
 from restoration.reports.match_facts import Board, Yardstick
-from timber_stock.templatetags.measures import RING_WORDS
+from timber_stock.templatetags.measures import RING_WORDS, about
 from timber_stock.web.fields import format_for
+
+KERF_MM = 3.0  # lost between two pieces ripped side by side, for a count only (ours)
 
 
 @dataclass(frozen=True)
@@ -35,7 +38,12 @@ class Pair:
         return bool(self.weighed.why[self.at] & int(flag))
 
     def long(self, mm: float) -> str:
+        """As it is asked for: to the finest mark it was typed with."""
         return format_for(mm, self.by.units)
+
+    def about(self, mm: float) -> str:
+        """A computed length, to the marks of a rule."""
+        return about(mm, self.by.units)
 
     def figure(self, name: str) -> float | None:
         """A figure of the heart; None where it is not known."""
@@ -68,7 +76,7 @@ def _too_small(pair: Pair) -> str:
     have = sorted((pair.offer.thickness_mm, pair.offer.width_mm))
     want = sorted((pair.need.sided_mm, pair.need.moulded_mm))
     sides = zip(("thin", "narrow"), have, want, strict=True)
-    return " and ".join(f"{pair.long(b - a)} too {word}" for word, a, b in sides if b - a > 0.4)
+    return " and ".join(f"{pair.about(b - a)} too {word}" for word, a, b in sides if b - a > 0.4)
 
 
 def too_short(board: Board, wanted_mm: float, units: str) -> str:
@@ -76,7 +84,7 @@ def too_short(board: Board, wanted_mm: float, units: str) -> str:
     longest = max((stretch.length_mm for stretch in board.free), default=0.0)
     if not longest:
         return "nothing of its length is free"
-    short = f"{format_for(wanted_mm - longest, units)} short"
+    short = f"{about(wanted_mm - longest, units)} short"
     if any(board.row.end_checks_mm()):
         return f"{short} after trimming checks: no free length is long enough"
     return f"{short}: no free length is long enough"
@@ -92,7 +100,7 @@ def _heart(pair: Pair) -> str:
     if gap is None:
         return f"{row.get_heart_display()}; {asked}"
     end = "butt end" if pair.weighed.heart.nearest_butt[pair.at] else "top end"
-    where = "in the piece" if gap < 0.05 else f"within {pair.long(gap)} of it"
+    where = "in the piece" if gap < 0.05 else f"within {pair.about(gap)} of it"
     return f"heart {where} at the {end}, by where it is measured; {asked}"
 
 
@@ -144,14 +152,16 @@ def _end(pair: Pair) -> str:
     over = pair.weighed.over_mm[pair.at]
     if not 0.4 < over < LEAST_USEFUL_MM:
         return ""
-    return f"leaves an end of {pair.long(float(over))}, too short to use"
+    return f"leaves an end of {pair.about(float(over))}, too short to use"
 
 
 def _good_heart(pair: Pair) -> str:
     if not pair.need.clear_of_heart or pair.has(Why.HEART):
         return ""
     gap = pair.figure("clearance_mm")
-    return "clear of heart by the record" if gap is None else f"{pair.long(gap)} clear of the heart"
+    return (
+        "clear of heart by the record" if gap is None else f"{pair.about(gap)} clear of the heart"
+    )
 
 
 def _good_rings(pair: Pair) -> str:
@@ -174,7 +184,20 @@ def _good_dry(pair: Pair) -> str:
 
 def _left(pair: Pair) -> str:
     over = float(pair.weighed.over_mm[pair.at])
-    return f"leaves {pair.long(over)} of it free" if over >= LEAST_USEFUL_MM else ""
+    return f"leaves {pair.about(over)} of it free" if over >= LEAST_USEFUL_MM else ""
+
+
+def _side_by_side(pair: Pair) -> str:
+    """A wide board promised for a thin piece wastes most of itself, unless it is resawn first."""
+    have = sorted((pair.offer.thickness_mm, pair.offer.width_mm))
+    want = sorted((pair.need.sided_mm, pair.need.moulded_mm))
+    lying, standing = (
+        math.prod(int((a + KERF_MM) / (b + KERF_MM)) for a, b in zip(have, sizes, strict=True))
+        for sizes in (want, want[::-1])
+    )
+    if (many := max(lying, standing)) < 2:
+        return ""
+    return f"its section would hold {many} such side by side, if it were resawn first"
 
 
 def meets_all(pair: Pair) -> bool:

@@ -79,8 +79,8 @@ class _Read:
 
 def yard_match(units: str, wish: Wish, seconds: float = SECONDS) -> YardMatch:
     read = _read(units, wish)
-    task = _task(read, wish)
-    assigned = assign(task, seconds)
+    task = _task(read, read.weighed, wish)
+    assigned = _at_one_end(read, assign(task, seconds), wish)
     free = [Stretch(offer.from_mm, offer.to_mm) for offer in read.offers]
     lying = laid_out(free, task.wanted_mm.tolist(), assigned.row_of, wish.kerf_mm)
     proposed = [
@@ -111,9 +111,31 @@ def _read(units: str, wish: Wish) -> _Read:
     return _Read(by, specs, needs, offers, whose, weighed, boards)
 
 
-def _task(read: _Read, wish: Wish) -> Task:
+def _at_one_end(read: _Read, assigned: Assigned, wish: Wish) -> Assigned:
+    """Those left, at the butt end of lengths that nobody takes: the heart may run clear there only.
+
+    Each such length then gives one piece, whose place is settled.
+    """
+    unmet = [column for column, row in enumerate(assigned.row_of) if row == NOBODY]
+    taken = set(assigned.row_of)
+    rows = [row for row in range(len(read.offers)) if row not in taken]
+    if not (unmet and rows):
+        return assigned
+    offers, needs = [read.offers[row] for row in rows], [read.needs[column] for column in unmet]
+    shrinkages = read.by.shrinkages({offer.wood for offer in offers})
+    weighed = weigh(offers, needs, shrinkages, read.by.limits, only_serving=True)
+    # As much lost between two as the longest is long, so that no length gives more than one.
+    longest = max(offer.length_mm for offer in offers)
+    rest = replace(read, offers=offers, needs=needs)
+    more = assign(replace(_task(rest, weighed, wish), kerf_mm=longest + 1.0))
+    row_of = list(assigned.row_of)
+    for column, row in zip(unmet, more.row_of, strict=True):
+        row_of[column] = row if row == NOBODY else rows[row]
+    return replace(assigned, row_of=tuple(row_of), at_most=assigned.at_most + more.met)
+
+
+def _task(read: _Read, weighed: Weighed, wish: Wish) -> Task:
     """Costs are waste; what differs from what was asked is left out, or weighs before any waste."""
-    weighed = read.weighed
     kept = np.ones(len(weighed), dtype=bool) if wish.with_differences else weighed.differences == 0
     waste = weighed.rip_mm3[kept].clip(min=0.0)
     worst = max(float(waste.max(initial=0.0)), 1.0)
@@ -156,6 +178,8 @@ def _judged(read: _Read, column: int, row: int, stretch: Stretch) -> Pair:
 def _instead(read: _Read, column: int, row: int, task: Task, assigned: Assigned) -> str:
     """Whom the board that would waste least goes to, where it is not this one."""
     mine = np.nonzero(task.column == column)[0]
+    if row not in task.row[mine]:
+        return "It fits at the butt end alone: further along the heart comes too near"
     best = int(task.row[mine[np.argmin(task.cost[mine])]])
     chosen = mine[task.row[mine] == row]
     if best == row or task.cost[mine].min() >= task.cost[chosen].min():

@@ -199,6 +199,14 @@ def degrees(celsius, unit="C"):
 
 
 @register.filter
+def hours(number):
+    """A Decimal as it would be said: 11.5, 2.25, 46."""
+    if number is None:
+        return "–"
+    return f"{number:f}".rstrip("0").rstrip(".") if number % 1 else f"{number:.0f}"
+
+
+@register.filter
 def angle(degrees):
     return "–" if degrees is None else measure.format_angle(degrees)
 

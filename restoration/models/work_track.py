@@ -1,0 +1,158 @@
+"""Where one replacement is on its way: each stage with its day, by whom and how many hours."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from django.db.models import Exists, OuterRef, Prefetch
+from django.utils import timezone
+
+from restoration.calc import stages
+from restoration.models.allotment import Allotment
+from restoration.models.replacement import ReplacementSpec
+from restoration.models.retighten import RetightenTask
+from restoration.models.user import User
+from restoration.models.work import WorkPlan, WorkStep, WorkWait
+
+
+@dataclass(frozen=True)
+class Reached:
+    """One stage: when and by whom, where it is recorded; the hours spent on it."""
+
+    stage: stages.Stage
+    on: date | None = None
+    by: str = ""
+    hours: Decimal | None = None
+
+
+@dataclass(frozen=True)
+class Track:
+    """A replacement with all that the yard board says of it."""
+
+    spec: ReplacementSpec
+    reached: tuple[Reached, ...]
+    here: stages.Stage
+    next: stages.Stage | None
+    hours: Decimal
+    waits: tuple[WorkWait, ...]
+    visit: RetightenTask | None
+    plan: WorkPlan | None
+    pieces: int
+    pieces_at_next: int  # of several lengths, how many are sawn or fitted already
+
+    @property
+    def member(self):
+        return self.spec.finding.member
+
+    @property
+    def full_mark(self) -> str:
+        return f"{self.member.vessel.code}-{self.member.mark}"
+
+    @property
+    def last(self) -> Reached:
+        return next(each for each in self.reached if each.stage == self.here)
+
+    @property
+    def waits_now(self) -> bool:
+        """Whether what it waits for holds up its next step."""
+        return bool(self.waits and self.next and stages.needs_the_hull(self.next.key))
+
+    @property
+    def is_finished(self) -> bool:
+        return self.next is None and self.visit is None
+
+    @property
+    def done(self) -> set[str]:
+        return {each.stage.key for each in self.reached if each.on}
+
+
+def for_tracks(specs):
+    """All that `track` needs, in a number of queries that does not grow."""
+    standing = Allotment.objects.standing().select_related("board", "allotted_by")
+    fastened = WorkStep.objects.done().filter(spec=OuterRef("after"), stage="fastened")
+    waits = WorkWait.objects.standing().annotate(after_fastened=Exists(fastened))
+    waits = waits.select_related("after__finding__member__vessel", "member_out__vessel")
+    visits = RetightenTask.objects.open().order_by("due_on", "pk")
+    return (
+        specs.for_list()
+        .select_related("specified_by", "work_plan__person")
+        .prefetch_related(
+            Prefetch(
+                "allotments",
+                standing.prefetch_related(Prefetch("retightenings", visits, to_attr="to_visit")),
+                to_attr="standing_lengths",
+            ),
+            Prefetch("work_steps", WorkStep.objects.standing(), to_attr="steps_done"),
+            Prefetch("waits", waits, to_attr="waits_standing"),
+        )
+    )
+
+
+def track(spec: ReplacementSpec) -> Track:
+    """Of a row read `for_tracks`."""
+    done, hours = _done(spec), _hours(spec)
+    reached = tuple(
+        Reached(stage, *done.get(stage.key, (None, "")), hours.get(stage.key))
+        for stage in stages.STAGES
+    )
+    here = stages.standing_at([key for key in done if key != stages.SPECIFIED.key])
+    onward = stages.after(here.key)
+    lengths = spec.standing_lengths
+    return Track(
+        spec, reached, here, onward, sum(hours.values(), Decimal(0)),
+        tuple(wait for wait in spec.waits_standing if still_holds(wait)), _visit(spec),
+        getattr(spec, "work_plan", None), len(lengths), _so_many(lengths, onward),
+    )  # fmt: skip
+
+
+def track_of(spec_id: int) -> Track | None:
+    spec = for_tracks(ReplacementSpec.objects.filter(pk=spec_id)).first()
+    return track(spec) if spec else None
+
+
+def still_holds(wait: WorkWait) -> bool:
+    """A wait is over when the other is fastened, or is not to be made after all."""
+    if wait.after_id is None:
+        return True
+    return not wait.after_fastened and wait.after.withdrawn_on is None
+
+
+def people():
+    """Those who may be given work."""
+    users = User.objects.exclude(role="client").filter(is_active=True)
+    return users.order_by("last_name", "first_name", "username")
+
+
+def _done(spec: ReplacementSpec) -> dict[str, tuple[date, str]]:
+    """What is recorded, by stage. Allotments tell when it was found, sawn and fitted."""
+    done = {"specified": (timezone.localdate(spec.specified_at), spec.specified_by.full_name())}
+    if lengths := spec.standing_lengths:
+        last = max(lengths, key=lambda a: (a.allotted_on, a.pk))
+        done["found"] = (last.allotted_on, last.allotted_by.full_name())
+        for key, field in (("sawn", "cut"), ("fitted", "fitted")):
+            if all(getattr(a, f"{field}_on") for a in lengths):
+                last = max(lengths, key=lambda a, f=field: (getattr(a, f"{f}_on"), a.pk))
+                done[key] = (getattr(last, f"{field}_on"), getattr(last, f"{field}_by"))
+    for step in spec.steps_done:
+        if step.done:
+            done[step.stage] = (step.on, step.by)
+    return done
+
+
+def _hours(spec: ReplacementSpec) -> dict[str, Decimal]:
+    hours: dict[str, Decimal] = defaultdict(Decimal)
+    for step in spec.steps_done:
+        if step.hours is not None:
+            hours[step.stage] += step.hours
+    return dict(hours)
+
+
+def _visit(spec: ReplacementSpec) -> RetightenTask | None:
+    visits = [task for length in spec.standing_lengths for task in length.to_visit[:1]]
+    return min(visits, key=lambda task: (task.due_on, task.pk), default=None)
+
+
+def _so_many(lengths: list[Allotment], onward: stages.Stage | None) -> int:
+    field = {"sawn": "cut_on", "fitted": "fitted_on"}.get(onward.key if onward else "")
+    return sum(bool(getattr(length, field)) for length in lengths) if field else 0
