@@ -6,6 +6,7 @@ from restoration.management.demo.hull import load_vessels
 from restoration.management.demo.orders import load_orders
 from restoration.management.demo.stock import load_stock
 from restoration.management.demo.surveys import load_surveys
+from restoration.management.demo.work import load_work
 from restoration.management.demo.yard import load_yard
 
 
@@ -19,6 +20,7 @@ class Command(BaseCommand):
             load_vessels,
             load_stock,
             load_surveys,
+            load_work,
             load_orders,
             load_fastenings,
         ):
