@@ -1,16 +1,20 @@
 """What became of a hull from one survey to the next, as a paper for her owner."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Protocol
 
 from restoration.calc import between_surveys as calc
+from restoration.drawings.hull.paper import Member as Drawn
+from restoration.drawings.hull.paper import Sheet
+from restoration.drawings.hull.paper import Words as Said
 from restoration.models import Finding, Member, Survey, Yard
 from restoration.reports.paper import (
     Block,
     Caution,
     Facts,
-    Figure,
+    FoldOut,
     Graded,
     Head,
     Heading,
@@ -51,7 +55,7 @@ def change_report(
     compared: Sequence[Compared],
     *,
     on: date,
-    hull: Figure | None = None,
+    hull: Sheet | None = None,
 ) -> Paper:
     """`compared` has the members along the hull; `hull` is the hull sheet with what changed."""
     yard, vessel = Yard.current(), later.vessel
@@ -61,8 +65,6 @@ def change_report(
     blocks: list[Block] = [_particulars(earlier, later, groups), Words(STANDING, "small")]
     if going_on:
         blocks.append(Words(GOING_ON.format(marks=listed(going_on)), "strong"))
-    if hull:
-        blocks.append(hull)
     for outcome, words, ones in groups:
         blocks += _group(outcome, words, ones, earlier, later, said)
     return Paper(
@@ -71,7 +73,12 @@ def change_report(
         author=yard.name,
         foot=(("Yard", yard.name), ("For", vessel.client.name), ("Drawn up", day(on))),
         file_name=f"{vessel.code}-changes-{earlier.surveyed_on:%Y}-to-{later.surveyed_on:%Y}",
-        blocks=(*blocks, Caution(CAUTIONS[0]), Caution(CAUTIONS[1])),
+        blocks=(
+            *blocks,
+            Caution(CAUTIONS[0]),
+            Caution(CAUTIONS[1]),
+            *([FoldOut(_printed(hull))] if hull else []),
+        ),
     )
 
 
@@ -127,3 +134,14 @@ def _class(finding: Finding | None) -> str | Graded:
     if finding is None:
         return NO_FINDING
     return Graded(finding.condition, finding.condition_word())
+
+
+def _printed(sheet: Sheet) -> Sheet:
+    """The badges with a mark that the fonts of papers have: 1›3 for 1→3."""
+    return replace(sheet, items=tuple(_item(item) for item in sheet.items))
+
+
+def _item(item):
+    if isinstance(item, Drawn):
+        return replace(item, marks=tuple(_item(mark) for mark in item.marks))
+    return replace(item, text=item.text.replace("→", "›")) if isinstance(item, Said) else item

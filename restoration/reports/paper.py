@@ -7,6 +7,8 @@ Figures are our own SVG. The blocks know nothing of either medium.
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 
+from restoration.drawings.hull.paper import Sheet
+
 
 @dataclass(frozen=True)
 class Heading:
@@ -128,6 +130,15 @@ class Scan:
 
 
 @dataclass(frozen=True)
+class FoldOut:
+    """A hull sheet on a page twice the size of the paper, where every mark can be read."""
+
+    sheet: Sheet
+
+    kind = "fold_out"
+
+
+@dataclass(frozen=True)
 class NewPage:
     """What follows begins a page, where there are pages."""
 
@@ -135,8 +146,9 @@ class NewPage:
 
 
 Block = (
-    Heading | Words | Caution | Facts | Table | Figure | SideBySide | Signatures | Scan | NewPage
-)
+    Heading | Words | Caution | Facts | Table | Figure | SideBySide | Signatures | Scan | FoldOut
+    | NewPage
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -166,5 +178,5 @@ def strings(thing: object) -> Iterator[str]:
             yield from strings(item)
     elif is_dataclass(thing):
         for each in fields(thing):
-            if each.name not in ("svg", "looks", "key", "look"):
+            if each.name not in ("svg", "sheet", "looks", "key", "look"):
                 yield from strings(getattr(thing, each.name))

@@ -6,6 +6,12 @@ from restoration.views import labels, papers, stock_papers
 
 paths = [
     path("papers/", papers.papers, name="papers"),
+    path("surveys/<int:survey_id>/short-report/", papers.short_report, name="short_report"),
+    path(
+        "surveys/<int:survey_id>/short-report/pdf/",
+        papers.short_report_pdf,
+        name="short_report_pdf",
+    ),
     path("members/<int:pk>/certificate/", papers.certificate, name="certificate"),
     path("members/<int:pk>/certificate/pdf/", papers.certificate_pdf, name="certificate_pdf"),
     path("vessels/<int:vessel_id>/estimate/", papers.estimate, name="estimate"),

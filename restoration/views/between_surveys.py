@@ -64,7 +64,7 @@ def between_surveys(request, vessel_id):
             "groups": _groups(compared),
             "going_on": [each for each in compared if each.goes_on],
             "sizes": sizes(request),
-            **draw(vessel, _shown(request, compared, *pair), own_units(request)),
+            **draw(vessel, shown(request, compared, *pair), own_units(request)),
         }
     return render(request, "restoration/between_surveys.html", context)
 
@@ -113,7 +113,7 @@ def _groups(compared: list[Compared]) -> list[tuple[str, str, list[Compared]]]:
     ]
 
 
-def _shown(request, compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
+def shown(request, compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
     days = " and ".join(f"{survey.surveyed_on:%-d %B %Y}" for survey in (earlier, later))
     listed = [(calc.OUTCOMES[outcome].upper(), _marks(compared, outcome)) for outcome in STAND_OUT]
     going_on = ", ".join(each.member.mark for each in compared if each.goes_on)

@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from restoration.drawings.hull.assumed import highest
 from restoration.drawings.hull.assumed import said as what_is_said
+from restoration.drawings.hull.paper import Sheet
 from restoration.drawings.hull.pieces import Piece, place_all
 from restoration.drawings.hull.sheet import draw_sheet
 from restoration.drawings.hull.svg import svg
@@ -39,20 +40,28 @@ def draw(vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = N
 
     `entered` are hull lines not stored yet, to be looked at first.
     """
-    entered = entered or hull_lines_of(vessel)
     try:
-        lines = entered.lines()
-        stations = entered.stations(lines, highest(shown.pieces))
-        placed = place_all(shown.pieces, lines, stations, entered.hull)
-        said = what_is_said(entered.assumed(lines), placed)
-        title = _title(vessel, shown, units, said["notes"])
-        sheet = draw_sheet(
-            lines, stations, placed, title, near=shown.near,
-            says=f"Hull sheet of {vessel.name}: {shown.heading}. Each member is a link.",
-        )  # fmt: skip
+        sheet, said = laid_out(vessel, shown, units, entered)
     except ValueError as error:
         return {"no_drawing": str(error)}
     return {"drawing": _safe(svg(sheet, shown.size)), **said}
+
+
+def laid_out(
+    vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = None
+) -> tuple[Sheet, dict]:
+    """The sheet as plain shapes, and what is said of it. ValueError where she cannot be drawn."""
+    entered = entered or hull_lines_of(vessel)
+    lines = entered.lines()
+    stations = entered.stations(lines, highest(shown.pieces))
+    placed = place_all(shown.pieces, lines, stations, entered.hull)
+    said = what_is_said(entered.assumed(lines), placed)
+    title = _title(vessel, shown, units, said["notes"])
+    sheet = draw_sheet(
+        lines, stations, placed, title, near=shown.near,
+        says=f"Hull sheet of {vessel.name}: {shown.heading}. Each member is a link.",
+    )  # fmt: skip
+    return sheet, said
 
 
 def _safe(drawing: str) -> SafeString:

@@ -3,16 +3,21 @@
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.formats import date_format
 
 from restoration import timber
 from restoration.forms.between_surveys import BetweenSurveysForm
 from restoration.models import Member, Survey, Vessel
 from restoration.reports.certificate import certificate as certificate_of
 from restoration.reports.change_report import change_report
+from restoration.reports.content import Standing
 from restoration.reports.estimate import estimate as estimate_of
-from restoration.views.between_surveys import compare
-from restoration.views.paper_answers import as_page, as_pdf
-from timber_stock.web.pages import own_units
+from restoration.reports.gather import report_content
+from restoration.reports.pdf.short_report import fitted_short_report
+from restoration.views.between_surveys import compare, shown
+from restoration.views.hull_drawing import laid_out
+from restoration.views.paper_answers import as_page, as_pdf, size_asked
+from timber_stock.web.pages import own_units, signed_by
 
 MOST_SHOWN = 12
 
@@ -66,6 +71,28 @@ def _estimate(request, vessel: Vessel):
     return estimate_of(vessel, units=own_units(request), on=timezone.localdate())
 
 
+def short_report(request, survey_id):
+    survey, paper = _short_report(request, survey_id)
+    day = f"Survey of {date_format(survey.surveyed_on, 'j F Y')}"
+    crumbs = [*_of_vessel(survey.vessel), (day, survey.get_absolute_url()), ("Short report", "")]
+    pdf = reverse("restoration:short_report_pdf", args=[survey_id])
+    return as_page(request, paper, pdf=pdf, crumbs=crumbs)
+
+
+def short_report_pdf(request, survey_id):
+    return as_pdf(request, _short_report(request, survey_id)[1])
+
+
+def _short_report(request, survey_id):
+    """Of the register as it stands now, on two pages of the size asked for."""
+    survey = _survey(survey_id)
+    today = timezone.localdate()
+    standing = Standing(number=None, on=today, by=signed_by(request))
+    content = report_content(survey_id=survey.pk, standing=standing, units=own_units(request))
+    issued = survey.reports.order_by("-number").values_list("number", flat=True).first()
+    return survey, fitted_short_report(content, size_asked(request), on=today, issued=issued)
+
+
 def change_report_pdf(request, vessel_id):
     """Of the two surveys chosen on the page, or else of the last two."""
     vessel = _vessel(vessel_id)
@@ -76,7 +103,12 @@ def change_report_pdf(request, vessel_id):
     earlier, later = pair
     later.vessel = vessel
     compared = compare(vessel, earlier, later)
-    return as_pdf(request, change_report(earlier, later, compared, on=timezone.localdate()))
+    try:
+        hull, _ = laid_out(vessel, shown(request, compared, earlier, later), own_units(request))
+    except ValueError:
+        hull = None  # she has no length yet to draw her by
+    paper = change_report(earlier, later, compared, on=timezone.localdate(), hull=hull)
+    return as_pdf(request, paper)
 
 
 def _no_pair(request, vessel: Vessel):

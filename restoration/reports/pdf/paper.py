@@ -16,10 +16,11 @@ from reportlab.platypus import (
 
 from restoration.reports import paper as plain
 from restoration.reports.pdf import parts
+from restoration.reports.pdf.hull_sheet import HullSheet
 from restoration.reports.pdf.letters import not_printable
 from restoration.reports.pdf.looks import with_looks
 from restoration.reports.pdf.marks import ClassMark
-from restoration.reports.pdf.page import SIZES, SheetWords, inside, made
+from restoration.reports.pdf.page import SIZES, SheetWords, folded_out, inside, made
 from restoration.reports.pdf.qr import QrCode
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.type import INK, THIN, style
@@ -38,11 +39,14 @@ def page_size(name: str, *, lying: bool = False) -> tuple[float, float]:
 def draw_paper(content: plain.Paper, size: str = "A4", *, lying: bool = False) -> bytes:
     page = page_size(size, lying=lying)
     width, _ = inside(page)
-    story: list[Flowable] = [parts.text(content.title, "title"), Spacer(1, 2 * mm)]
-    story += drawn(content.blocks, width)
+    story = [*title(content), *drawn(content.blocks, width)]
     if lost := not_printable(plain.strings(content)):
         story.append(parts.text(f"Letters that no font here covers: {', '.join(lost)}.", "small"))
     return made(story, sheet_words(content), page)
+
+
+def title(content: plain.Paper) -> list[Flowable]:
+    return [parts.text(content.title, "title"), Spacer(1, 2 * mm)]
 
 
 def sheet_words(content: plain.Paper) -> SheetWords:
@@ -66,13 +70,12 @@ class PaperHeading(parts.Heading):
 
     def __init__(self, block: plain.Heading):
         super().__init__(block.text, 0, block.key, in_contents=False)
-        size = 2 if block.is_chapter else 3
-        self.style = style(f"heading_{size}", shaped=bool(self.style.shaping))
-        self.bookmark_level = size - 2
+        look = "heading_2" if block.is_chapter else "heading_3"
+        self.style = style(look, shaped=bool(self.style.shaping))
+        self.level = 0 if block.is_chapter else 1
 
     def draw(self):
-        self.canv.bookmarkHorizontal(self.key, 0, self.height + 6)
-        self.canv.addOutlineEntry(self.title, self.key, self.bookmark_level)
+        self.put_in_lists(self.canv)
         Paragraph.draw(self)
 
 
@@ -183,11 +186,17 @@ def _scan(block: plain.Scan, width: float) -> list[Flowable]:
     return [table]
 
 
+def _fold_out(block: plain.FoldOut, width: float) -> list[Flowable]:
+    page = next((size for size in SIZES.values() if inside(size)[0] == width), SIZES["A4"])
+    return folded_out(lambda wide, tall: HullSheet(block.sheet, wide, tall), page)[:3]
+
+
 def _new_page(block: plain.NewPage, width: float) -> list[Flowable]:
     return [PageBreak()]
 
 
 _DRAW: dict[str, Callable] = {
+    "fold_out": _fold_out,
     "new_page": _new_page,
     "heading": _heading,
     "words": _words,
