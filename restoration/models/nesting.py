@@ -14,10 +14,11 @@ from restoration.calc.nesting_sheet import Sheet
 
 class LayoutQuerySet(models.QuerySet):
     def for_list(self):
-        return self.select_related("board__species", "by").annotate(
+        counted = self.select_related("board__species", "by").annotate(
             wanted=models.Count("pieces"),
             laid=models.Count("pieces", filter=Q(pieces__x_mm__isnull=False)),
         )
+        return counted.order_by("-laid_out_at", "-pk")  # counting loses the usual order
 
     def kept(self):
         return self.filter(kept_on__isnull=False)

@@ -3,6 +3,7 @@
 from restoration.urls import (
     fastenings,
     matching,
+    nesting,
     papers,
     pattern_photographs,
     patterns,
@@ -22,6 +23,7 @@ urlpatterns = [
     *pattern_photographs.paths,
     *matching.paths,
     *patterns.paths,
+    *nesting.paths,
     *work.paths,
     *report.paths,
     *sharing.paths,
