@@ -7,6 +7,8 @@ from restoration.calc.pattern_figures import figures
 from restoration.calc.tiles import PAPERS
 from restoration.models import Member, Pattern, Vessel
 from restoration.views.pattern_drawing import drawn_pattern
+from restoration.views.pattern_needs import needs_brief
+from timber_stock.measure import format_angle
 from timber_stock.web.pages import own_units
 
 
@@ -34,9 +36,12 @@ def pattern(request, pk):
         "vessel": found.member.vessel,
         "shape": found.shape(),
         "figures": figures(found.shape()),
+        "grain": _grain(found.shape().grain_deg),
+        "bevels": [(bevel, format_angle(bevel.degrees)) for bevel in found.shape().bevels],
         "drawing": drawn_pattern(found, own_units(request)),
         "versions": found.versions()[1:],
         "newer": None if found.stands() else found.replaced_by,
+        "needs": needs_brief(found, own_units(request)),
         "papers": PAPERS,
         "usual_paper": request.yard.paper,
     }
@@ -76,6 +81,10 @@ def pattern_delete(request, pk):
     }
     status = 422 if request.method == "POST" else 200
     return render(request, "restoration/pattern_delete.html", context, status=status)
+
+
+def _grain(degrees: float) -> str:
+    return f"{format_angle(degrees)} from along it" if degrees else "along it"
 
 
 def _pattern(pk) -> Pattern:

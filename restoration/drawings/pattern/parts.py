@@ -49,18 +49,19 @@ def _along(words: str, points: tuple[Point, ...], share: float) -> list[Shape]:
     return [Words(x, y, words, SMALL, "middle", angle, "soft")]
 
 
-def holes(frame: Frame, say: Say) -> list[Shape]:
-    """Each a circle with a cross on its centre, its number and diameter beside it."""
+def holes(frame: Frame, say: Say | None = None) -> list[Shape]:
+    """Each a circle with a cross on its centre, its number beside it, and its diameter if said."""
     found: list[Shape] = []
     for number, hole in enumerate(frame.pattern.holes, 1):
         ((x, y),) = frame.to([(hole.x_mm, hole.y_mm)])
         radius = hole.diameter_mm / 2 / frame.scale
         arm = radius + BEYOND / 2
+        diameter = f": Ø {say(hole.diameter_mm)}" if say else ""
         found += [
             Circle(x, y, radius),
             Line(((x - arm, y), (x + arm, y)), "cross"),
             Line(((x, y - arm), (x, y + arm)), "cross"),
-            Words(x + arm + 0.6, y - 0.8, f"{number}: Ø {say(hole.diameter_mm)}", SMALL),
+            Words(x + arm + 0.6, y - 0.8, f"{number}{diameter}", SMALL),
         ]
     return found
 

@@ -40,7 +40,8 @@ def small_drawing(pattern: Pattern, named: Named, *, mirrored: bool = False) -> 
     said = f"1 : {scale:g} · sided {named.say(pattern.sided_mm)}"
     shapes: list[Shape] = [
         *parts.outline(frame),
-        *_in_timber(frame, named, longest=40.0),
+        *_in_timber(frame, longest=40.0),
+        *parts.holes(frame),
         *parts.overall(frame, named.say, below),
         *key,
         Words(WIDE - RIGHT, foot, said, parts.LETTERS, "end"),
@@ -54,7 +55,8 @@ def full_size(pattern: Pattern, named: Named, *, mirrored: bool = False) -> Draw
     frame = Frame(pattern, 1, EDGE, EDGE, mirrored)
     shapes = [
         *parts.outline(frame, "cut"),
-        *_in_timber(frame, named, longest=120.0),
+        *_in_timber(frame, longest=120.0),
+        *parts.holes(frame, named.say),
         *_name(frame, named, mirrored),
     ]
     below = EDGE + (parts.BEYOND + 2 * (parts.LETTERS + 1) if pattern.bevels else 0)
@@ -62,12 +64,11 @@ def full_size(pattern: Pattern, named: Named, *, mirrored: bool = False) -> Draw
     return Drawing(frame.wide + 2 * EDGE, height, 1, _says(named, pattern), tuple(shapes))
 
 
-def _in_timber(frame: Frame, named: Named, longest: float) -> list[Shape]:
+def _in_timber(frame: Frame, longest: float) -> list[Shape]:
     return [
         *parts.bevels(frame),
         *parts.grain(frame, longest),
         *parts.lines(frame),
-        *parts.holes(frame, named.say),
     ]
 
 

@@ -4,6 +4,7 @@ from django.db import transaction
 from restoration.management.demo.fastenings import load_fastenings
 from restoration.management.demo.hull import load_vessels
 from restoration.management.demo.orders import load_orders
+from restoration.management.demo.patterns import load_patterns
 from restoration.management.demo.stock import load_stock
 from restoration.management.demo.surveys import load_surveys
 from restoration.management.demo.work import load_work
@@ -20,6 +21,7 @@ class Command(BaseCommand):
             load_vessels,
             load_stock,
             load_surveys,
+            load_patterns,
             load_work,
             load_orders,
             load_fastenings,
