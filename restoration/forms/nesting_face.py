@@ -3,6 +3,7 @@
 from django import forms
 from django.core.exceptions import ValidationError
 from django.forms.formsets import BaseFormSet, formset_factory
+from django.forms.utils import ErrorDict
 
 from restoration.calc.nesting_pieces import STEEPEST_GRAIN_DEG, WIDEST_GAP_MM
 from restoration.calc.nesting_sheet import (
@@ -152,7 +153,7 @@ class Defects(BaseFormSet):
             if form.errors and not any(
                 form.data.get(form.add_prefix(n), "").strip() for n in names
             ):
-                form._errors = form.error_class()
+                form._errors = ErrorDict()
                 form.cleaned_data = {}
         self._errors = [form.errors for form in self.forms]
 
