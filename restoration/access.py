@@ -12,6 +12,7 @@ PUBLIC = {
     # A signed link shows one report; the check of a paper tells nothing the paper does not.
     "restoration:shared_report",
     "restoration:shared_report_pdf",
+    "restoration:shared_report_photograph",
     "restoration:report_check",
     "restoration:report_check_code",
 }
@@ -50,6 +51,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:joint_fastenings": TRADE,
     "restoration:fastening_plan_new": TRADE,
     "restoration:fastening_plan": TRADE,
+    "restoration:fastening_plan_pdf": TRADE,
     "restoration:fastening_plan_edit": TRADE,
     "restoration:fastening_plan_delete": TRADE,
     "restoration:fastening_strength": TRADE,
@@ -150,7 +152,6 @@ ACCESS: dict[str, set[str]] = {
     # Reports
     "restoration:vessel_picture": EVERYONE,
     "restoration:report_photograph": EVERYONE,
-    "restoration:report_cover": EVERYONE,
     "restoration:reports": EVERYONE,
     "restoration:report_draft": TRADE,
     "restoration:report_draft_pdf": TRADE,
@@ -276,7 +277,6 @@ OWNED = {
     "restoration:vessel": Vessel,
     "restoration:vessel_picture": Vessel,
     "restoration:report_photograph": Report,
-    "restoration:report_cover": Report,
     "restoration:report": Report,
     "restoration:report_pdf": Report,
 }

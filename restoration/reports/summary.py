@@ -61,6 +61,10 @@ class Summary:
         return next((graded for graded in self.urgencies if graded.members), None)
 
     @property
+    def has_findings(self) -> bool:
+        return any(graded.members for graded in self.conditions if graded.grade != NO_FINDING)
+
+    @property
     def examined(self) -> int:
         return sum(len(g.members) for g in self.conditions if g.grade in ("0", "1", "2", "3"))
 

@@ -3,29 +3,47 @@
 from django.core.files.storage import default_storage
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404
+from django.urls import reverse
 
 from restoration.models import Report
-from restoration.reports.content import PictureTaken
+from restoration.reports.content import PictureTaken, ReportContent
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import DOTS_PER_INCH, Pictures
+from restoration.reports.reading import reading
 from restoration.reports.summary import pictures_of
 
 LONGEST_PX = 1200
+COVER = 0
+
+
+def reading_of(report: Report, content: ReportContent) -> dict:
+    """What the page of an issued report shows to whoever is signed in and may read it."""
+
+    def address(number: int) -> str:
+        return reverse("restoration:report_photograph", args=[report.pk, number])
+
+    return reading(content, address, address(COVER))
+
+
+def shared_reading(token: str, content: ReportContent) -> dict:
+    """The same for whoever holds a link."""
+
+    def address(number: int) -> str:
+        return reverse("restoration:shared_report_photograph", args=[token, number])
+
+    return reading(content, address, address(COVER))
 
 
 def report_photograph(request, pk, number):
-    """The photograph of that number in the report as it was frozen, counted from 1."""
-    pictures = pictures_of(from_json(get_object_or_404(Report, pk=pk).content).members)
-    if not 1 <= number <= len(pictures):
-        raise Http404
-    return served(pictures[number - 1])
+    """The photograph of that number in the report as it was frozen; 0 is her picture."""
+    return served(numbered(from_json(get_object_or_404(Report, pk=pk).content), number))
 
 
-def report_cover(request, pk):
-    cover = from_json(get_object_or_404(Report, pk=pk).content).cover
-    if cover is None:
+def numbered(content: ReportContent, number: int) -> PictureTaken:
+    pictures = [content.cover, *pictures_of(content.members)]
+    if number >= len(pictures) or pictures[number] is None:
         raise Http404
-    return served(cover)
+    return pictures[number]
 
 
 def served(picture: PictureTaken) -> HttpResponse:

@@ -18,6 +18,7 @@ from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.summary import summarise
 from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
+from restoration.views.report_reading import reading_of
 from timber_stock.web.pages import own_units
 
 A_PAGE = 100
@@ -99,12 +100,7 @@ def report(request, pk):
     )
     _opened(request, report, ReportOpening.What.PAGE)
     content = from_json(report.content)
-    context = {
-        "report": report,
-        "content": content,
-        "in_short": summarise(content),
-        "file": file_state(report),
-    }
+    context = {"report": report, "file": file_state(report), **reading_of(report, content)}
     return render(request, "restoration/report.html", context)
 
 

@@ -8,8 +8,8 @@ from django.utils import timezone
 from restoration.actions.report_links import link_of, record_opening
 from restoration.models import ReportLink, ReportOpening
 from restoration.reports.frozen import from_json
-from restoration.reports.summary import summarise
 from restoration.views.report_files import file_state, pdf_response
+from restoration.views.report_reading import numbered, served, shared_reading
 
 
 @login_not_required
@@ -23,10 +23,9 @@ def shared_report(request, token):
         "link": link,
         "token": token,
         "report": link.report,
-        "content": content,
-        "in_short": summarise(content),
         "file": file_state(link.report),
         "superseded": hasattr(link.report, "superseded_by"),
+        **shared_reading(token, content),
     }
     return _unlisted(render(request, "restoration/shared_report.html", context))
 
@@ -39,6 +38,15 @@ def shared_report_pdf(request, token):
     response = pdf_response(link.report)
     _record(request, link, ReportOpening.What.PDF)
     return _unlisted(response)
+
+
+@login_not_required
+def shared_report_photograph(request, token, number):
+    """A photograph of the report that the link shows; 0 is her picture on the cover."""
+    link = link_of(token)
+    if link is None or not link.stands(timezone.now()):
+        return _refused(request, link)
+    return _unlisted(served(numbered(from_json(link.report.content), number)))
 
 
 def _record(request, link: ReportLink, what: str) -> None:
