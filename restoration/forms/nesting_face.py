@@ -5,7 +5,7 @@ from django.core.exceptions import ValidationError
 from django.forms.formsets import BaseFormSet, formset_factory
 from django.forms.utils import ErrorDict
 
-from restoration.calc.nesting_pieces import STEEPEST_GRAIN_DEG, WIDEST_GAP_MM
+from restoration.calc.nesting_pieces import STEEPEST_GRAIN_DEG
 from restoration.calc.nesting_sheet import (
     DEFECT_KINDS,
     MOST_DEFECTS,
@@ -18,6 +18,7 @@ from restoration.calc.nesting_sheet import (
     tapered,
 )
 from timber_stock import measure
+from timber_stock.templatetags.measures import lengths_in
 from timber_stock.web.fields import LengthField, PlaceField, format_for
 from timber_stock.web.forms import PlainForm
 
@@ -53,7 +54,7 @@ class FaceForm(PlainForm):
     gap_mm = LengthField(
         label="Gap between pieces",
         help_text="The kerf, how far the saw wanders, and what you leave round a piece to dress "
-        f"it. Up to {WIDEST_GAP_MM:g} mm.",
+        "it.",
     )
     grain_deg = forms.FloatField(
         label="Off the grain at most, degrees",
@@ -68,6 +69,11 @@ class FaceForm(PlainForm):
         },
     )
     note = forms.CharField(max_length=200, required=False)
+
+    def refuse(self, *sentences: str) -> None:
+        """Says why, in the reader's own units."""
+        for sentence in sentences:
+            self.add_error(None, lengths_in(sentence, self.fields["length_mm"].units))
 
     def clean_edges(self):
         text = self.cleaned_data["edges"].strip()
@@ -93,7 +99,7 @@ class FaceForm(PlainForm):
                 )
             )
         except ValueError as error:
-            self.add_error(None, str(error))
+            self.refuse(str(error))
             return None
 
 

@@ -1,6 +1,7 @@
 """Beginning a layout: the face of the board as measured, and the pieces wanted of it."""
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration import timber
@@ -14,7 +15,6 @@ from restoration.forms.nesting_face import (
     first_face,
 )
 from restoration.models import Allotment, Layout
-from restoration.views.attempts import attempt
 from timber_stock.web.pages import own_units
 
 
@@ -64,14 +64,11 @@ def _lay_out(request, board, face, defects, pieces):
     sheet = face.sheet(defects.defects())
     if sheet is None:
         return None
-    return attempt(
-        face,
-        lay_out_board,
-        board_id=board.pk,
-        sheet=sheet,
-        wanted=pieces.wanted(),
-        gap_mm=face.cleaned_data["gap_mm"],
-        grain_deg=face.cleaned_data["grain_deg"],
-        note=face.cleaned_data["note"],
-        by=request.user,
-    )
+    given = {name: face.cleaned_data[name] for name in ("gap_mm", "grain_deg", "note")}
+    try:
+        return lay_out_board(
+            board_id=board.pk, sheet=sheet, wanted=pieces.wanted(), by=request.user, **given
+        )
+    except ValidationError as error:
+        face.refuse(*error.messages)
+        return None

@@ -155,7 +155,7 @@ def test_measured_edges_and_defects_are_read_and_read_back(yard, bought_board, s
     [
         ({"grain_deg": "46"}, "beyond that it is cross grain"),
         ({"grain_deg": "-1"}, "from 0 to 45 degrees"),
-        ({"gap_mm": "200 mm"}, "gap between pieces is nothing to 100 mm"),
+        ({"gap_mm": "200 mm"}, "gap between pieces is nothing to 3 15/16 in"),
         ({"length_mm": "0 mm", "edges": ""}, "more than nothing"),
         ({"butt_check_mm": "3000 mm"}, "leave nothing of the length"),
         ({"edges": "0; 4 in"}, "Line 1 of the edges needs three lengths"),
