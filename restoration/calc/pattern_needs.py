@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from restoration.calc.pattern import Pattern, outline_polygon
 from restoration.calc.pattern_needs_bolts import HeartLine, HoleCheck, check_holes
@@ -12,6 +12,7 @@ from restoration.calc.pattern_needs_runout import RunOut, run_out, straightest_d
 from restoration.calc.pattern_needs_sizes import (
     Blank,
     blank_along,
+    folded_deg,
     smallest_flitch,
     smallest_rectangle,
 )
@@ -23,17 +24,22 @@ CENTRE_SHARE = 0.6
 
 @dataclass(frozen=True)
 class Way:
-    """One way of laying the pattern on straight-grained timber.
+    """One way of laying the pattern on straight-grained timber, or several that come to the same.
 
-    `grain_deg` is the direction of the grain on the pattern, `blank` the piece it comes out of,
-    `runs` the run-out along the middle line, None where no such line can be told.
+    `keys` are of drawn, straightest, rectangle and flitch. `grain_deg` is the direction of the
+    grain on the pattern, `blank` the piece it comes out of, `runs` the run-out along the middle
+    line, None where no such line can be told.
     """
 
-    key: str
+    keys: tuple[str, ...]
     words: str
     grain_deg: float
     blank: Blank
     runs: RunOut | None
+
+    @property
+    def key(self) -> str:
+        return self.keys[0]
 
 
 @dataclass(frozen=True)
@@ -100,12 +106,11 @@ def _ways(pattern: Pattern, line: Midline | None) -> list[Way]:
     ]
     ways: list[Way] = []
     for key, words, grain, blank in asked:
-        same = next((w for w in ways if abs(w.grain_deg - grain) < 0.05), None)
+        same = next((w for w in ways if abs(folded_deg(w.grain_deg - grain)) < 0.05), None)
         if same:
-            ways[ways.index(same)] = Way(
-                same.key, f"{same.words}; {words}", same.grain_deg, same.blank, same.runs
-            )
+            both = replace(same, keys=(*same.keys, key), words=f"{same.words}; {words}")
+            ways[ways.index(same)] = both
             continue
         runs = run_out(line, grain) if line else None
-        ways.append(Way(key, words, grain, blank or blank_along(outline, grain), runs))
+        ways.append(Way((key,), words, grain, blank or blank_along(outline, grain), runs))
     return ways

@@ -43,9 +43,11 @@ LIMITS = (
         READ,
     ),
     SlopeLimit(
-        15, "the strictest usual grade of structural timber", "visual grading rules", MEMORY
+        8,
+        "the coarsest of the usual grades of structural timber, which run from 1 in 15 to 1 in 8",
+        "visual grading rules",
+        MEMORY,
     ),
-    SlopeLimit(8, "the most of usual grades of structural timber", "visual grading rules", MEMORY),
 )
 
 KEPT = ((25, 96), (20, 93), (15, 89), (10, 81), (5, 55))

@@ -128,13 +128,11 @@ def _heart(board: Board, heart: HeartLine) -> list[str]:
 
 def _worst(board: Board, at_mm: Point, words: str) -> list[str]:
     x, y = board.to(at_mm)
-    side = "end" if x > WIDE / 2 else "start"
-    off = -14 if side == "end" else 14
     return [
         element("circle", cx=x, cy=y, r=9, fill="none", stroke=ACCENT, stroke_width=3),
         label(
-            words, x + off, y + 5, text_anchor=side, fill=ACCENT, font_size=17, font_weight=700,
-            stroke="#fff", stroke_width=4, paint_order="stroke",
+            words, min(max(x, 60.0), WIDE - 60), y - 16 if y > 34 else y + 28, fill=ACCENT,
+            font_size=17, font_weight=700, stroke="#fff", stroke_width=4, paint_order="stroke",
         ),
     ]  # fmt: skip
 

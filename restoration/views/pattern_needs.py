@@ -1,10 +1,13 @@
 """What a pattern needs from the wood: page, and the sizes it gives to a specification."""
 
+import math
+
 from django.shortcuts import get_object_or_404
 from django.utils.safestring import mark_safe
 
 from restoration.calc.pattern_needs import needs_of
 from restoration.calc.pattern_needs_bolts import SOURCE as HOLE_SOURCE
+from restoration.calc.pattern_needs_crook import Crook
 from restoration.calc.pattern_needs_runout import (
     CAUTION,
     LIMITS,
@@ -12,10 +15,12 @@ from restoration.calc.pattern_needs_runout import (
     RunOut,
     slope_words,
 )
+from restoration.calc.pattern_needs_sizes import Blank
 from restoration.drawings.pattern_needs import crook_svg, way_svg
 from restoration.forms.pattern_needs import NeedsForm
 from restoration.models import Pattern
 from restoration.reports.pattern_needs import gather_needs
+from timber_stock import measure
 from timber_stock.web.fields import format_for
 from timber_stock.web.pages import own_units, page_or_piece
 from timber_stock.wood.weights import LIFTING_CAUTION
@@ -54,6 +59,7 @@ def _drawn(pattern, found, units) -> dict:
         {
             "way": way,
             "svg": mark_safe(way_svg(shape, way, needs.line, found.heart)),
+            "size": _size(way.blank, units),
             "yield": 100 * needs.yield_of(way.blank),
             "runs": _run_words(way.runs),
         }
@@ -63,10 +69,46 @@ def _drawn(pattern, found, units) -> dict:
         return {"ways": ways}
     return {
         "ways": ways,
-        "crook_words": needs.crook.words(lambda mm: format_for(round(mm), units)),
+        "crook_words": _asked_for(needs.crook, units),
         "crook_svg": mark_safe(crook_svg(shape, needs.crook)),
         "crook_runs": _run_words(needs.crook.left),
     }
+
+
+def needs_brief(pattern: Pattern, units: str) -> dict:
+    """For the pattern's own page: its pieces and run-outs, and how it lies with grain as drawn."""
+    shape = pattern.shape()
+    needs = needs_of(shape)
+    rows = [
+        (
+            way,
+            _size(way.blank, units),
+            slope_words(way.runs.worst_deg) if way.runs else "not to be told",
+        )
+        for way in needs.ways
+    ]
+    return {
+        "svg": mark_safe(way_svg(shape, needs.ways[0], needs.line)),
+        "rows": rows,
+        "crook": _asked_for(needs.crook, units),
+        "caution": CAUTION,
+    }
+
+
+def _size(blank: Blank, units: str) -> str:
+    return f"{_no_less(blank.width_mm, units)} × {_no_less(blank.length_mm, units)}"
+
+
+def _asked_for(crook: Crook | None, units: str) -> str:
+    return crook.words(lambda mm: _no_less(mm, units)) if crook else ""
+
+
+def _no_less(mm: float, units: str) -> str:
+    """Up to the next whole millimetre or sixteenth: a piece that much smaller would not do."""
+    if units == "metric":
+        return format_for(math.ceil(mm - 0.01), units)
+    sixteenths = math.ceil(16 * measure.inches_from_mm(mm) - 0.01)
+    return format_for(measure.mm_from_inches(sixteenths / 16), units)
 
 
 def _run_words(runs: RunOut | None) -> dict | None:
@@ -90,7 +132,8 @@ def pattern_sizes(request, member) -> dict:
     if pattern is None:
         return {}
     ways = needs_of(pattern.shape()).ways
-    way = next((way for way in ways if way.key == request.GET.get("way")), ways[0])
+    # Ways that come to the same are told once, under the first one's key.
+    way = next((way for way in ways if request.GET.get("way") in way.keys), ways[0])
     return {
         "sided_mm": pattern.sided_mm,
         "moulded_mm": round(way.blank.width_mm, 1),

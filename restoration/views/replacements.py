@@ -14,6 +14,7 @@ from restoration.models import Allotment, Finding, ReplacementSpec, Vessel, Yard
 from restoration.models.walking import walking_order
 from restoration.reports.in_hand import to_be_specified
 from restoration.views.attempts import attempt
+from restoration.views.pattern_needs import pattern_sizes
 from restoration.views.spec_page import show_spec
 from timber_stock.web.pages import own_units
 
@@ -54,7 +55,7 @@ def spec_new(request, finding_id):
         request.POST or None,
         units=own_units(request),
         currency=Yard.current().currency,
-        initial=prefilled(finding.member),
+        initial=prefilled(finding.member) | pattern_sizes(request, finding.member),
     )
     if request.method == "POST" and form.is_valid():
         made = attempt(
@@ -88,6 +89,7 @@ def spec_edit(request, pk):
         units=own_units(request),
         currency=Yard.current().currency,
     )
+    form.initial |= pattern_sizes(request, spec.finding.member)
     if request.method == "POST" and form.is_valid():
         woods = form.cleaned_data["other_woods"]
         changed = form.save(commit=False)
