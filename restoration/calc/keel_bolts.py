@@ -86,11 +86,13 @@ def two_for_one_mm(single_mm: float) -> float:
 
 
 def _washer(what: str, wanted_mm: float, found_mm: float | None, rule: str) -> Condition:
-    text = f"The plate washer's {what} is at least {rule}: {wanted_mm:.1f} mm."
+    text = f"The plate washer's {what} is at least {rule}."
     if found_mm is None:
-        return Condition(text, None, "not said", LLOYDS)
+        return Condition(text, None, f"not said; {wanted_mm:.1f} mm is wanted", LLOYDS)
     found = not_below_zero(found_mm, f"washer's {what}")
-    return Condition(text, found >= wanted_mm - 0.05, f"{found:.1f} mm", LLOYDS)
+    return Condition(
+        text, found >= wanted_mm - 0.05, f"{found:.1f} mm of {wanted_mm:.1f} mm", LLOYDS
+    )
 
 
 def _alternate(from_middle_mm: tuple[float, ...]) -> bool | None:

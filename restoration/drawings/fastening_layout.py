@@ -25,9 +25,17 @@ Say = Callable[[float], str]
 
 
 def fastening_layout(
-    face: Face, timbers: tuple[Timber, Timber], holes: Sequence[Hole], load_deg: float, say: Say
+    face: Face,
+    timbers: tuple[Timber, Timber],
+    holes: Sequence[Hole],
+    load_deg: float,
+    say: Say,
+    without_grain: frozenset[str] = frozenset(),
 ) -> Sheet:
-    """The sheet of one layout. timbers: the head's, then the point's. say: how lengths are read."""
+    """The sheet of one layout. timbers: the head's, then the point's. say: how lengths are read.
+
+    without_grain: names of those that are of metal.
+    """
     xs, ys = _steps(hole.x_mm for hole in holes), _steps(hole.y_mm for hole in holes)
     tall = max(FACE_TALL, APART * (len(xs) + 2))
     scale = min(FACE_WIDE / face.width_mm, tall / face.length_mm)
@@ -41,7 +49,7 @@ def fastening_layout(
     for hole in holes:
         marks += _hole(hole, left + hole.y_mm * scale, top + hole.x_mm * scale, scale)
     foot = top + high + BELOW
-    marks += _legend(foot, timbers, load_deg)
+    marks += _legend(foot, timbers, load_deg, without_grain)
     return Sheet(WIDE, foot + LEGEND, _in_words(face, holes, say), tuple(marks))
 
 
@@ -164,15 +172,19 @@ def _hole(hole: Hole, x: float, y: float, scale: float) -> list[Mark]:
     ]
 
 
-def _legend(foot: float, timbers: tuple[Timber, Timber], load_deg: float) -> list[Mark]:
-    told = (
-        (f"grain of {timbers[0].name},", "the heads' side", timbers[0].grain_deg, "grain-way"),
-        (f"grain of {timbers[1].name},", "behind it", timbers[1].grain_deg, "grain-way"),
-        ("load on", "the joint", load_deg, "load-way"),
-    )
+def _legend(
+    foot: float, timbers: tuple[Timber, Timber], load_deg: float, without_grain: frozenset[str]
+) -> list[Mark]:
+    sides = zip(timbers, ("the heads' side", "behind it"), strict=True)
+    told = [
+        (f"grain of {timber.name},", side, timber.grain_deg, "grain-way")
+        for timber, side in sides
+        if timber.name not in without_grain
+    ]
+    told.append(("load on", "the joint", load_deg, "load-way"))
     marks: list[Mark] = []
     for n, (first, second, angle, tone) in enumerate(told):
-        middle = WIDE * (n + 0.5) / 3
+        middle = WIDE * (n + 0.5) / len(told)
         marks += _arrow(middle, foot + 8, angle, tone)
         marks.append(Words(middle, foot + 20, first, SMALL, "middle", tone="plain"))
         marks.append(Words(middle, foot + 24, second, SMALL, "middle", tone="plain"))

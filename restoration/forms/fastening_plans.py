@@ -1,7 +1,9 @@
 from django import forms
 
 from restoration.calc.fastening_layout import MOST_HOLES
+from restoration.calc.fastening_size import WITH_FIGURES
 from restoration.models import FasteningPlan, PlannedFastening, PlannedHole
+from restoration.models.member import FasteningKind
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import PlainForm, TradeModelForm
 
@@ -17,6 +19,9 @@ GRAIN = "degrees from the length of the face: 0 along it, 90 across it"
 class AngleField(forms.FloatField):
     def __init__(self, **options):
         super().__init__(min_value=-180, max_value=180, **options)
+
+    def prepare_value(self, value):
+        return f"{value:g}" if isinstance(value, float) else value
 
 
 class SidesField(forms.MultipleChoiceField):
@@ -68,8 +73,6 @@ class FasteningPlanForm(TradeModelForm):
         }  # fmt: skip
         help_texts = {
             "name": "e.g. the scarf, the arm of the knee",
-            "head_wood": "left open: as the member's",
-            "point_wood": "left open: as the member's",
             "planes": "two where a timber like the first lies on the far side too",
             "place_in_boat": "for how much the nuts must be taken up",
             "scarf_of": "the published slopes are then shown beside it",
@@ -84,6 +87,8 @@ class FasteningPlanForm(TradeModelForm):
             for member in (joint.one, joint.other)
         ]
         self.initial.setdefault("heads_in", str(self.instance.head().pk))
+        for name in ("head_wood", "point_wood"):
+            self.fields[name].empty_label = "as the member's"
 
     def groups(self) -> list:
         names = {
@@ -134,6 +139,10 @@ class PlannedFasteningForm(TradeModelForm):
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)
+        self.fields["kind"].choices = [
+            ("", "choose a kind"),
+            *(choice for choice in FasteningKind.choices if choice[0] in WITH_FIGURES),
+        ]
         old = self.fields["replaces"]
         old.queryset = self.instance.plan.joint.fastenings.all()
         old.empty_label = "none of the old ones"

@@ -11,8 +11,11 @@ from restoration.calc.fastening_moisture import STATES
 from restoration.calc.fastening_size import FasteningSize
 from restoration.models.member import FasteningKind, Member
 from restoration.models.replacement import places_in_boat
+from timber_stock.measure import MM_PER_INCH
 from timber_stock.web.typed import AsTyped
 
+CLEARANCE_MM = MM_PER_INCH / 16
+"""The most a bolt's hole is over its size (NDS, as summarised): what a washer has to bridge."""
 SCARF_USES = ("keel", "hog", "plank", "plank under load", "spar", "plywood", "hardwood", "fir")
 
 
@@ -223,6 +226,7 @@ class PlannedFastening(AsTyped):
             yield_mpa=metal.yield_mpa,
             thread_area_mm2=standard_threads().get(self.thread),
             washer_mm=self.washer_mm,
+            hole_mm=self.diameter_mm + CLEARANCE_MM if self.kind == "bolt" else None,
         )
 
 

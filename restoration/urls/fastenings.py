@@ -2,7 +2,12 @@
 
 from django.urls import path
 
-from restoration.views import fastening_lines, fastening_pages, fastening_plans
+from restoration.views import (
+    fastening_lines,
+    fastening_pages,
+    fastening_paper,
+    fastening_plans,
+)
 
 paths = [
     path(
@@ -14,6 +19,11 @@ paths = [
         name="fastening_plan_new",
     ),
     path("fastening-layouts/<int:pk>/", fastening_plans.fastening_plan, name="fastening_plan"),
+    path(
+        "fastening-layouts/<int:plan_id>/pdf/",
+        fastening_paper.fastening_plan_pdf,
+        name="fastening_plan_pdf",
+    ),
     path(
         "fastening-layouts/<int:pk>/edit/",
         fastening_plans.fastening_plan_edit,

@@ -1,7 +1,7 @@
 """What the pages of a layout show, gathered from its rows and reckoned by the pure modules."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from restoration import timber
 from restoration.calc.fastening_group import counted, rows_along
@@ -14,6 +14,7 @@ from restoration.calc.fastening_strength import (
     pull_opinions,
 )
 from restoration.calc.fastening_timbers import Timber, WoodFigures, wood_figures
+from restoration.calc.plank_screws import PlankScrew, screw_for_plank
 from restoration.models import FasteningPlan, Member, PlannedFastening
 
 
@@ -25,9 +26,16 @@ class Woods:
     point: Timber
     unknown: tuple[str, ...]
 
+    metal: frozenset[str] = frozenset()
+
     @property
     def both(self) -> tuple[Timber, Timber]:
         return self.head, self.point
+
+    @property
+    def of_wood(self) -> list[Timber]:
+        """Without a member of metal, such as ballast: the rules for wood are not for it."""
+        return [each for each in self.both if each.name not in self.metal]
 
 
 @dataclass(frozen=True)
@@ -41,12 +49,16 @@ class Line:
     counts_as: float
     share: float
     bores: tuple[Bore, ...]
+    table: PlankScrew | None
 
     def together(self) -> list[tuple[Opinion, float]]:
-        """The lateral opinions for all of them: NDS by the least share of distance, EN by rows."""
+        """The lateral opinions for all of them: NDS by the least share of distance, EN by rows.
+
+        None where there are no holes, or one stands so near that nothing may be counted.
+        """
         found = []
         for opinion in self.lateral:
-            if opinion.newtons is None or not self.count:
+            if opinion.newtons is None or not self.count or not self.share:
                 continue
             many = self.counts_as if opinion.name.startswith("EN") else self.count * self.share
             found.append((opinion, many * (opinion.long_term_n or opinion.newtons)))
@@ -67,11 +79,25 @@ def woods_of(plan: FasteningPlan) -> Woods:
             frozenset(plan.point_runs_on),
         ),
         unknown=tuple(dict.fromkeys(unknown)),
+        metal=frozenset(
+            member.mark
+            for member, wood in ((plan.head(), plan.head_wood), (plan.point(), plan.point_wood))
+            if _is_metal(member, wood)
+        ),
     )  # fmt: skip
+
+
+def _is_metal(member: Member, chosen) -> bool:
+    return bool(member.material) and not (chosen or member.wood)
 
 
 def _timber(member: Member, chosen, unknown: list[str]) -> WoodFigures | None:
     wood = chosen or member.wood
+    if _is_metal(member, chosen):
+        unknown.append(
+            f"{member.mark} is of {member.material}: what a fastening holds in it is not reckoned."
+        )
+        return None
     if wood is None:
         unknown.append(f"The wood of {member.mark} is not said: say it in the layout.")
         return None
@@ -82,8 +108,13 @@ def _timber(member: Member, chosen, unknown: list[str]) -> WoodFigures | None:
         return None
 
 
+def has_ballast(plan: FasteningPlan) -> bool:
+    """Whether one of the two is ballast or a keel bolt: then the rules of keel bolts are shown."""
+    return bool({plan.joint.one.kind, plan.joint.other.kind} & {"ballast_keel", "keel_bolt"})
+
+
 def distances_of(plan: FasteningPlan, woods: Woods) -> tuple[Distance, ...]:
-    return distances(plan.face(), woods.both, plan.holes(), plan.load_deg)
+    return distances(plan.face(), woods.of_wood, plan.holes(), plan.load_deg)
 
 
 def lines_of(plan: FasteningPlan, woods: Woods, checked: Sequence[Distance]) -> list[Line]:
@@ -108,8 +139,6 @@ def _line(
     fastening: PlannedFastening, holes: list[Hole], joint: Joint, checked: Sequence[Distance]
 ) -> Line:
     size = fastening.size()
-    if size.washer_mm is not None and fastening.kind == "bolt":
-        size = replace(size, hole_mm=size.diameter_mm)
     numbers = {hole.number for hole in holes}
     shares = [each.share for each in checked if each.hole in numbers]
     angle = joint.point.load_angle_deg(joint.load_deg)
@@ -121,6 +150,7 @@ def _line(
         counts_as=counted(holes, joint.point.grain_deg, angle),
         share=min(shares, default=1.0),
         bores=_bores(fastening, joint.point.wood),
+        table=screw_for_plank(joint.head.thickness_mm) if fastening.kind == "screw" else None,
     )
 
 

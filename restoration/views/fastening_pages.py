@@ -8,9 +8,16 @@ from restoration.calc.bolt_loss import CAUTION as WASTED_CAUTION
 from restoration.calc.bolt_loss import fastening_metals
 from restoration.calc.fastening_moisture import GREEN_NAILS, NAILS, SOURCE
 from restoration.calc.fastening_timbers import CHARACTERISTIC_BASIS
-from restoration.calc.washers import STANDARD_WASHER, washer_for_load_mm, washer_rules
+from restoration.calc.washers import LLOYDS, STANDARD_WASHER, washer_for_load_mm, washer_rules
 from restoration.models import FasteningPlan, Joint
-from restoration.views.fastening_facts import Line, Woods, distances_of, lines_of, woods_of
+from restoration.views.fastening_facts import (
+    Line,
+    Woods,
+    distances_of,
+    has_ballast,
+    lines_of,
+    woods_of,
+)
 from restoration.views.fastening_nuts import nuts_of
 from restoration.views.fastening_old import against_of
 from restoration.views.fastening_plans import about
@@ -32,6 +39,7 @@ def fastening_strength(request, plan_id):
         "green_nails": _nails_in_green(plan),
         "washers": [_washers(line, woods, plan) for line in lines if line.fastening.kind == "bolt"],
         "standard_washer": STANDARD_WASHER,
+        "has_nuts": any(line.fastening.kind == "bolt" for line in lines),
         "nuts": nuts_of(plan),
     }
     return render(request, "restoration/fastening_strength.html", context)
@@ -49,7 +57,7 @@ def fastening_metals_page(request, plan_id):
         "keel": _keel_bolts(plan),
         "keel_prompts": keel_bolts.PROMPTS,
         "keel_caution": keel_bolts.CAUTION,
-        **metals_shown(_metals(plan), request.GET.get("series", "")),
+        **_pairs_of_the_new(plan, metals_shown(_metals(plan), request.GET.get("series", ""))),
     }
     return render(request, "restoration/fastening_metals.html", context)
 
@@ -77,8 +85,23 @@ def _washers(line: Line, woods: Woods, plan: FasteningPlan) -> dict:
     rules = [
         (rule, size.washer_mm is not None and size.washer_mm >= rule.diameter_mm - 0.05)
         for rule in washer_rules(size.diameter_mm)
+        if has_ballast(plan) or rule.source != LLOYDS
     ]
     return {"line": line, "rules": rules, "full_mm": full, "yields_n": yields}
+
+
+def _pairs_of_the_new(plan: FasteningPlan, shown: dict) -> dict:
+    """Of all pairs those that a new fastening makes; the others were there before it."""
+    held = fastening_metals()
+    new = {held[each.metal].galvanic for each in plan.fastenings.all()}
+    if not new or "couples" not in shown:
+        return shown
+    pairs = [
+        (couple, elsewhere)
+        for couple, elsewhere in shown["couples"]
+        if {couple.noble.code, couple.wastes.code} & new
+    ]
+    return {**shown, "couples": pairs}
 
 
 def _metals(plan: FasteningPlan) -> list[Named]:
@@ -122,7 +145,7 @@ def _without_replaced(found: dict, joints: list, replaced: set) -> list[Named]:
 
 def _keel_bolts(plan: FasteningPlan) -> list[tuple]:
     """The published conditions of each line of bolts, where one of the two is a ballast keel."""
-    if not {plan.joint.one.kind, plan.joint.other.kind} & {"ballast_keel", "keel_bolt"}:
+    if not has_ballast(plan):
         return []
     places: dict[int, list[float]] = {}
     for row, _ in plan.numbered:

@@ -7,9 +7,11 @@ from django.utils.safestring import mark_safe
 
 from restoration.actions.fastening_plans import keep_plan
 from restoration.calc.fastening_sources import CAUTION
+from restoration.calc.fastening_table import gathered
 from restoration.calc.scarf import CAUTION as SCARF_CAUTION
 from restoration.calc.scarf import scarf_checks
 from restoration.drawings.fastening_layout import fastening_layout
+from restoration.drawings.hull.paper import Sheet
 from restoration.drawings.hull.svg import svg
 from restoration.forms.fastening_plans import FasteningPlanForm
 from restoration.models import FasteningPlan, Joint
@@ -23,7 +25,13 @@ def joint_fastenings(request, joint_id):
     """A joint with its old fastenings and the layouts of new ones."""
     joint = get_object_or_404(_joints(), pk=joint_id)
     plans = joint.fastening_plans.prefetch_related("fastenings__holes")
-    context = {"joint": joint, "vessel": joint.one.vessel, "plans": plans, "caution": CAUTION}
+    context = {
+        "joint": joint,
+        "vessel": joint.one.vessel,
+        "plans": plans,
+        "from_member": request.GET.get("member", ""),
+        "caution": CAUTION,
+    }
     return render(request, "restoration/joint_fastenings.html", context)
 
 
@@ -63,11 +71,13 @@ def fastening_plan(request, pk):
     checked = distances_of(plan, woods)
     context = {
         **about(plan),
-        "drawing": _drawn(plan, woods, own_units(request)),
+        "drawing": mark_safe(svg(drawing_of(plan, woods, own_units(request)), "fastening-layout")),
         "lines": lines_of(plan, woods, checked),
         "numbered": plan.numbered,
-        "short": [each for each in checked if not each.is_full],
-        "checked": checked,
+        "short": gathered(each for each in checked if not each.is_full),
+        "short_count": sum(not each.is_full for each in checked),
+        "checked": gathered(checked),
+        "checked_count": len(checked),
         "reach": reach(plan),
         "unknown": woods.unknown,
         "scarf": _scarf(plan),
@@ -140,12 +150,13 @@ def _begun(joint: Joint, member_id: str | None) -> FasteningPlan:
     return plan
 
 
-def _drawn(plan: FasteningPlan, woods, units: str) -> str:
+def drawing_of(plan: FasteningPlan, woods, units: str) -> Sheet:
+    """The layout as plain shapes, lengths in the reader's own units."""
+
     def say(mm: float) -> str:
         return format_for(mm, units)
 
-    sheet = fastening_layout(plan.face(), woods.both, plan.holes(), plan.load_deg, say)
-    return mark_safe(svg(sheet, "fastening-layout"))
+    return fastening_layout(plan.face(), woods.both, plan.holes(), plan.load_deg, say, woods.metal)
 
 
 def _scarf(plan: FasteningPlan):

@@ -33,7 +33,7 @@ def joint_delete(request, pk):
     context = {
         "member": member,
         "what": f"the joint of {joint}",
-        "with_it": joint.fastenings.all(),
+        "with_it": [*joint.fastenings.all(), *joint.fastening_plans.all()],
     }
     return render(request, "restoration/joint_delete.html", context)
 
