@@ -27,6 +27,8 @@ Placing = Callable[[Point], Point]
 
 GAP_MM = 0.1
 WIDEST_GAP_MM = 25.0
+ROUND_ENOUGH = 0.9
+"""A hole fills so much of the circle round it: a square whose corners lie on one fills 0.64."""
 _BEVEL = re.compile(r"bevel\s*([-+−]?\d+(?:[.,]\d+)?)", re.IGNORECASE)
 
 
@@ -155,7 +157,9 @@ def _hole(run: Run) -> BoltHole:
     points = run.points_mm[:count]
     x, y = (sum(point[axis] for point in points) / count for axis in (0, 1))
     radii = [math.dist((x, y), point) for point in points]
-    if not run.closed or max(radii) - min(radii) > max(4 * TOLERANCE_MM, 0.02 * max(radii)):
+    filled = Polygon(points).area if count > 2 else 0.0
+    uneven = max(radii) - min(radii) > max(4 * TOLERANCE_MM, 0.02 * max(radii))
+    if not run.closed or uneven or filled < ROUND_ENOUGH * math.pi * max(radii) ** 2:
         raise ValueError(
             f"On layer “{run.layer}”, near ({x:.0f}, {y:.0f}) mm, there is a line that is no full "
             "circle: a bolt hole is round. Give the layer another meaning, or leave it out."
