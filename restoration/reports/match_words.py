@@ -53,12 +53,11 @@ class Pair:
 
 def words(pair: Pair) -> Words:
     against = (_heart, _sapwood, _rings, _seasoning, _green_size, _square, _end)
+    speak_for = (_good_heart, _good_rings, _good_dry, _left, _side_by_side)
     return Words(
         tuple(_lacks(pair)),
         tuple(said for each in against if (said := each(pair))),
-        tuple(
-            said for each in (_good_heart, _good_rings, _good_dry, _left) if (said := each(pair))
-        ),
+        tuple(said for each in speak_for if (said := each(pair))),
     )
 
 
