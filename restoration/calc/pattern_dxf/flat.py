@@ -110,7 +110,8 @@ def _vectors(entity: object, sagitta: float) -> Iterable[Vec3]:
         # More than its own radius off is no circle any more, and the sums refuse it.
         return entity.flattening(min(sagitta, abs(entity.dxf.radius) / 4))
     if isinstance(entity, Ellipse | Spline):
-        return entity.flattening(sagitta)
+        # It looks at the middle of each piece alone; the curve may stand off more beside it.
+        return entity.flattening(sagitta / 2)
     if isinstance(entity, LWPolyline):
         corners = [(Vec3(x, y, entity.dxf.elevation), b) for x, y, b in entity.get_points("xyb")]
         return _bulged(corners, entity.closed, sagitta, entity.ocs())
