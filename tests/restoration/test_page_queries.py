@@ -9,6 +9,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from restoration.models import (
+    FasteningPlan,
     Finding,
     Member,
     Photograph,
@@ -31,6 +32,7 @@ def addresses() -> dict[str, str]:
     finding = Finding.objects.filter(member=floor, photographs__isnull=False).first()
     spec = finding.specs.first()
     log, board = Log.objects.get(tag="L07"), Board.objects.get(tag="L07-A1")
+    layout = FasteningPlan.objects.get(name="scarf to the stem").get_absolute_url()
     return {
         "Home": "/",
         "Vessels": "/vessels/",
@@ -38,6 +40,9 @@ def addresses() -> dict[str, str]:
         "Hull sheet": f"/vessels/{hare.pk}/hull/",
         "Between surveys": f"/vessels/{hare.pk}/between-surveys/",
         "Member": floor.get_absolute_url(),
+        "Layout of fastenings": layout,
+        "What fastenings hold": f"{layout}strength/",
+        "Metals of fastenings": f"{layout}metals/",
         "Surveys": "/surveys/",
         "Survey, the round": survey.get_absolute_url(),
         "Round on the phone": f"{survey.get_absolute_url()}offline/",
