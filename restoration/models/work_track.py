@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from django.db.models import Exists, OuterRef, Prefetch
+from django.db.models import Exists, OuterRef, Prefetch, Subquery
 from django.utils import timezone
 
 from restoration.calc import stages
 from restoration.models.allotment import Allotment
 from restoration.models.replacement import ReplacementSpec
 from restoration.models.retighten import RetightenTask
+from restoration.models.turn import Turn, TurnMember, WorkOrder
 from restoration.models.user import User
 from restoration.models.work import WorkPlan, WorkStep, WorkWait
 
@@ -54,6 +55,13 @@ class Track:
         return next(each for each in self.reached if each.stage == self.here)
 
     @property
+    def turn(self) -> Turn | None:
+        """Its turn in the order of work that is accepted for its vessel."""
+        if self.spec.turn_number is None:
+            return None
+        return Turn(order_id=self.spec.turn_order, number=self.spec.turn_number)
+
+    @property
     def waits_now(self) -> bool:
         """Whether what it waits for holds up its next step."""
         return bool(self.waits and self.next and stages.needs_the_hull(self.next.key))
@@ -74,8 +82,15 @@ def for_tracks(specs):
     waits = WorkWait.objects.standing().annotate(after_fastened=Exists(fastened))
     waits = waits.select_related("after__finding__member__vessel", "member_out__vessel")
     visits = RetightenTask.objects.open().order_by("due_on", "pk")
+    place = TurnMember.objects.filter(
+        order__in=WorkOrder.objects.in_force(), member=OuterRef("finding__member")
+    )
     return (
         specs.for_list()
+        .annotate(
+            turn_number=Subquery(place.values("turn__number")[:1]),
+            turn_order=Subquery(place.values("order")[:1]),
+        )
         .select_related("specified_by", "work_plan__person")
         .prefetch_related(
             Prefetch(

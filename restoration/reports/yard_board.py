@@ -14,6 +14,7 @@ MOST_SHOWN = 12  # of one column, before the rest is folded away
 MOST_READ = 600
 MOST_NEXT = 8
 SOON_DAYS = 30
+LAST_TURN = 10_000
 NUTS = "nuts"
 SEE_TO = "see to the nuts of"
 
@@ -96,8 +97,8 @@ def _columns(tracks: Sequence[Track]) -> list[Column]:
 
 
 def next_things(tracks: Sequence[Track]) -> list[NextThing]:
-    """What is overdue first, then what is wanted by a day, then the most urgent, then what is
-    furthest on its way: what is begun is finished before more is begun."""
+    """What is overdue first, then what is wanted by a day, then by its turn in the order of work,
+    then the most urgent, then what is furthest on its way: what is begun is finished first."""
     things = [thing for each in tracks for thing in _things(each)]
     return sorted(things, key=_how_soon)
 
@@ -129,7 +130,8 @@ def _how_soon(thing: NextThing) -> tuple:
     late = day is not None and day < today
     urgency = each.spec.finding.urgency or 0
     far = -stages.ORDER[each.here.key]
-    return (not late, day is None, str(day or ""), -urgency, far)
+    turn = each.turn.number if each.turn else LAST_TURN
+    return (not late, day is None, str(day or ""), turn, -urgency, far)
 
 
 def _day(day) -> str:

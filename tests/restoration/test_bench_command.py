@@ -3,7 +3,7 @@
 import pytest
 from django.core.management import CommandError, call_command
 
-from restoration.management.bench import section, timing
+from restoration.management.bench import matching, section, timing
 from restoration.models import User
 
 
@@ -31,6 +31,21 @@ def test_it_stops_where_the_bench_does_not_answer(few, monkeypatch):
     with pytest.raises(RuntimeError, match="answered 422"):
         call_command("bench", "section")
     assert User.objects.count() == 0
+
+
+@pytest.mark.django_db
+def test_a_yard_is_matched_as_it_is_measured_and_leaves_nothing_behind(monkeypatch, capsys):
+    from timber_stock.models import Board
+
+    monkeypatch.setattr(matching, "BOARDS", 60)
+    monkeypatch.setattr(matching, "SPECS", 9)
+    monkeypatch.setattr(matching, "TIMES", 1)
+    call_command("bench", "matching")
+    said = capsys.readouterr().out
+    assert "60 boards, 9 replacements" in said
+    assert said.count("of 9 met") == 2
+    assert "of the 2000 ms allowed" in said
+    assert User.objects.count() == Board.objects.count() == 0
 
 
 def test_a_name_that_is_no_measurement_is_refused_with_those_there_are():

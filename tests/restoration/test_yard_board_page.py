@@ -135,6 +135,25 @@ def test_what_is_wanted_by_a_day_that_is_past_comes_first_then_the_more_urgent(
     ]  # fmt: skip
 
 
+def test_its_turn_in_the_order_of_work_goes_before_urgency_and_is_told(
+    yard_client, timbered, survey, make_spec, vessel, people
+):
+    from restoration.models.turn import Turn, TurnMember, WorkOrder
+
+    second = make_spec(survey, "F13")
+    told = {"made_by": people["yard"], "accepted_by": people["yard"], "accepted_on": DAY}
+    order = WorkOrder.objects.create(vessel=vessel, state="accepted", **told)
+    WorkOrder.objects.create(vessel=vessel, made_by=people["yard"])
+    for number, spec in ((1, second), (2, timbered)):
+        turn = Turn.objects.create(order=order, number=number)
+        TurnMember.objects.create(order=order, turn=turn, member=spec.finding.member)
+    answer = yard_client.get(BOARD)
+    assert [t.track.member.mark for t in answer.context["board"].next] == ["F13", "F12"]
+    page = reverse("restoration:turn", args=[order.pk, 2])
+    assert f'<a href="{page}">turn 2</a>' in answer.content.decode()
+    assert page in yard_client.get(to("work", timbered)).content.decode()
+
+
 def test_what_waits_is_told_with_what_it_waits_for_and_is_not_to_be_done_next(
     yard_client, timbered, survey, make_spec, people
 ):
