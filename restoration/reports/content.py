@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from restoration.calc.picture_marks import PictureMark
 from restoration.reports.hull_facts import HullFacts
+from restoration.reports.order_of_work import OrderOfWork
 from restoration.reports.sample_facts import SampleDrawn
 from restoration.reports.section_facts import Choice
 
@@ -302,3 +303,4 @@ class ReportContent:
     no_hull: str = ""
     choices: tuple[Choice, ...] = ()
     sawn: tuple[Choice, ...] = ()
+    order: OrderOfWork | None = None

@@ -1,8 +1,10 @@
-"""The hull sheet of a report, drawn from what the report keeps: the same shapes for every format."""
+"""The hull sheet of a report, drawn from what it keeps: the same shapes for every format."""
+
+from dataclasses import dataclass
 
 from restoration.drawings.hull.assumed import said
 from restoration.drawings.hull.paper import Sheet
-from restoration.drawings.hull.pieces import place_all
+from restoration.drawings.hull.pieces import Piece, place_all
 from restoration.drawings.hull.sheet import draw_sheet
 from restoration.drawings.hull.title_block import Title
 from restoration.reports.content import ReportContent
@@ -13,32 +15,50 @@ STAND_OUT = ("3", "2", "1", "NE")
 
 def hull_sheet(content: ReportContent) -> Sheet | None:
     """None where the report has none: she had no length yet, or it was issued without."""
-    facts = content.hull
-    if facts is None:
+    if content.hull is None:
         return None
-    placed = place_all(facts.pieces, facts.lines, facts.stations, facts.hull)
     heading = f"Hull sheet: survey of {day(content.survey.surveyed_on)}"
+    figure = Figure(content.hull.pieces, heading, _legend(content), _listed(content))
+    return drawn(content, figure, "Every member has its mark and class.")
+
+
+@dataclass(frozen=True)
+class Figure:
+    """What a sheet shows and says: legend rows are state, figure, words and how many."""
+
+    pieces: tuple[Piece, ...]
+    heading: str
+    legend: tuple[tuple[str, str, str, int], ...]
+    listed: tuple[tuple[str, tuple[str, ...]], ...]
+    notes: tuple[str, ...] = ()
+
+
+def drawn(content: ReportContent, figure: Figure, says: str) -> Sheet:
+    """The hull that the report keeps, with these pieces on it; `says` is added to its words."""
+    facts = content.hull
+    placed = place_all(figure.pieces, facts.lines, facts.stations, facts.hull)
+    notes = (*figure.notes, *said(facts.assumed, placed)["notes"])
     return draw_sheet(
         facts.lines,
         facts.stations,
         placed,
-        _title(content, heading, tuple(said(facts.assumed, placed)["notes"])),
-        says=f"Hull sheet of {content.vessel.name}. {heading}. Every member has its mark and class.",
+        _title(content, figure, notes),
+        says=f"Hull sheet of {content.vessel.name}. {figure.heading}. {says}",
     )
 
 
-def _title(content: ReportContent, heading: str, notes: tuple[str, ...]) -> Title:
+def _title(content: ReportContent, figure: Figure, notes: tuple[str, ...]) -> Title:
     v, units = content.vessel, content.units
     sizes = (("LOA", v.loa_mm), ("LWL", v.lwl_mm), ("Beam", v.beam_mm), ("Draught", v.draught_mm))
     return Title(
         name=v.name,
         code=v.code,
-        heading=heading,
+        heading=figure.heading,
         yard=content.yard.name,
         drawn_on=day(content.standing.on),
         particulars=tuple((name, length(mm, units, "–")) for name, mm in sizes),
-        legend=_legend(content),
-        listed=_listed(content),
+        legend=figure.legend,
+        listed=figure.listed,
         notes=notes,
         feet=units != "metric",
     )

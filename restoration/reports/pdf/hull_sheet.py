@@ -47,6 +47,8 @@ HATCHES = {
     "better": Pen(SOFT, 0.16),
     "3": Pen(ACCENT, 0.34),
     "worse": Pen(ACCENT, 0.34),
+    "out": Pen(ACCENT, 0.34),
+    "later": Pen(SOFT, 0.16),
     "NE": Pen(width=0.45, dashes=(0, 1.4), round=True),
     "unseen": Pen(width=0.45, dashes=(0, 1.4), round=True),
     "dropped": Pen(width=0.3, dashes=(1.2, 1)),

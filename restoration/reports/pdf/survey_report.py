@@ -14,6 +14,7 @@ from restoration.reports.pdf.chapters_end import cautions, costs, methods, sign_
 from restoration.reports.pdf.chapters_findings import findings, members
 from restoration.reports.pdf.chapters_hull import hull
 from restoration.reports.pdf.chapters_opening import identity, limits
+from restoration.reports.pdf.chapters_order import order_of_work
 from restoration.reports.pdf.chapters_sections import sections
 from restoration.reports.pdf.chapters_sections import shown as sections_shown
 from restoration.reports.pdf.chapters_timber import schedule_of_replacements, timber_threads
@@ -61,6 +62,7 @@ CHAPTERS: Sequence[Chapter] = (
     Chapter("Causes", "causes", causes),
     Chapter("Fastening samples", "samples", samples, shown=_has("samples")),
     Chapter("Replacement schedule", "schedule", schedule_of_replacements),
+    Chapter("Order of work", "order", order_of_work, shown=_has("order")),
     Chapter("How timber is cut, and why", "sections", sections, shown=sections_shown),
     Chapter("Timber, from member to log", "timber", timber_threads),
     Chapter("Costs", "costs", costs),
