@@ -18,7 +18,8 @@ from restoration.calc.nesting_sheet import DEFECT_KINDS, Sheet, face_polygon, he
 
 INK, SOFT, ACCENT, WASH = "#1b242c", "#4a555f", "#93391a", "#eef1ea"
 SAP, OFF = "#f1e6c9", "#dcdcd3"
-EDGE_MM, RULER_MM, LETTER_MM = 5.0, 9.0, 2.8
+EDGE_MM, RULER_MM, LETTER_MM = 5.0, 9.0, 2.5
+ROOM_FOR_GRAIN_MM = 6.0
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
 SCREEN_MM = (230.0, 100.0)
 
@@ -61,6 +62,7 @@ def layout_drawing(
     height = (high - low) / scale + 2 * EDGE_MM + RULER_MM
     body = [*_face(sheet, frame), *_ruler(sheet, frame, height), _chalk_line(sheet, frame)]
     body += [_piece(drawn, frame) for drawn in laid]
+    body += [_label(drawn, frame) for drawn in laid]  # over all pieces, so that none is covered
     if marks:
         body += [_corners(set_out(drawn.piece, drawn.place), frame) for drawn in laid]
     svg = (
@@ -152,22 +154,36 @@ def _ruler(sheet: Sheet, frame: _Frame, height: float) -> Iterable[str]:
 
 def _piece(drawn: Drawn, frame: _Frame) -> str:
     shape = covered(drawn.piece, drawn.place)
-    inside = shape.representative_point()
-    x, y = frame.at(inside.x, inside.y)
     name = f' data-piece="{escape(drawn.name)}"' if drawn.name else ""
     where = f' data-x="{drawn.place.x_mm:.4f}" data-y="{drawn.place.y_mm:.4f}"' if name else ""
     title = f"<title>{escape(drawn.note or drawn.piece.label)}</title>"
-    mark = drawn.mark or drawn.piece.label
     return (
         f'<g class="laid"{name}{where}>{title}{_area(frame.path(shape), WASH, INK, 0.35)}'
-        f"{_grain(drawn, frame)}{_words(x, y + LETTER_MM * 0.35, mark, INK, LETTER_MM)}</g>"
+        f"{_grain(drawn, frame)}</g>"
     )
+
+
+def _label(drawn: Drawn, frame: _Frame) -> str:
+    x, y = frame.at(*_roomiest(covered(drawn.piece, drawn.place)))
+    name = f' data-label="{escape(drawn.name)}"' if drawn.name else ""
+    mark = _words(x, y + LETTER_MM * 0.35, drawn.mark or drawn.piece.label, INK, LETTER_MM)
+    return f'<g class="label"{name}>{mark}</g>'
+
+
+def _roomiest(shape: shapely.Polygon) -> tuple[float, float]:
+    """The middle of the largest circle in a shape: where there is most room to write."""
+    line = shapely.maximum_inscribed_circle(shape, tolerance=2.0)
+    x, y = line.coords[0]
+    return float(x), float(y)
 
 
 def _grain(drawn: Drawn, frame: _Frame) -> str:
     """A short line along the piece's own grain, through its middle, where it lies in the wood."""
     shape = covered(drawn.piece, drawn.place)
-    inside = shape.representative_point()
+    inside = shapely.Point(_roomiest(shape))
+    low, high = inside.y - ROOM_FOR_GRAIN_MM * frame.scale / 2, inside.y
+    if not shape.covers(shapely.LineString([(inside.x, low), (inside.x, high)])):
+        return ""
     arrow = shapely.affinity.rotate(
         shapely.LineString([(inside.x - 60, inside.y), (inside.x + 60, inside.y)]),
         drawn.place.angle_deg,

@@ -58,9 +58,13 @@ def candidates_for(board, spec_id: int | None = None) -> list[Candidate]:
 
 def _of(spec, board, patterns: dict[int, list[Pattern]]) -> list[Candidate]:
     own = patterns.get(spec.finding.member_id, [])
-    if not own:
-        return [Candidate(_straight(spec, board), spec)]
-    return [Candidate(_shaped(pattern, spec), spec, pattern) for pattern in own]
+    return [as_candidate(spec, board, pattern) for pattern in own or [None]]
+
+
+def as_candidate(spec: ReplacementSpec, board, pattern: Pattern | None) -> Candidate:
+    """The piece of a replacement by a pattern of its member; straight where there is none."""
+    piece = _straight(spec, board) if pattern is None else _shaped(pattern, spec)
+    return Candidate(piece, spec, pattern)
 
 
 def _straight(spec: ReplacementSpec, board) -> Piece:

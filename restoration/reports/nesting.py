@@ -11,6 +11,7 @@ from restoration.models import Layout, Yard
 from restoration.reports.paper import Facts, Figure, Head, Line, Paper, Table, Words
 from restoration.reports.pdf.page import inside
 from restoration.reports.pdf.paper import TALLEST, page_size
+from timber_stock.templatetags.measures import about
 from timber_stock.web.fields import format_for
 
 HOW = (
@@ -30,15 +31,22 @@ def drawn_pieces(layout: Layout, units: str) -> list[Drawn]:
             pieces[place.key],
             place,
             name=str(rows[place.key].pk),
+            mark=short(pieces[place.key].label),
             note=said_of(set_out(pieces[place.key], place), pieces[place.key].label, units),
         )
         for place in layout.places()
     ]
 
 
+def short(label: str) -> str:
+    """What fits on a piece: the member's mark, and which of several it is."""
+    words = label.split()
+    return f"{words[0]} {words[-1]}" if words[1:] and words[-1].startswith("(") else words[0]
+
+
 def said_of(marked: Marked, label: str, units: str) -> str:
     over = ", turned over" if marked.mirrored else ""
-    start, end = (format_for(at, units) for at in (marked.from_mm, marked.to_mm))
+    start, end = (about(at, units) for at in (marked.from_mm, marked.to_mm))
     return (
         f"{label}: {start} to {end} from the butt, {marked.off_grain_deg:.1f}° off the grain{over}"
     )
@@ -46,7 +54,7 @@ def said_of(marked: Marked, label: str, units: str) -> str:
 
 def across_words(across_mm: float, units: str) -> str:
     """How far from the chalk line and to which side."""
-    words = format_for(abs(across_mm), units)
+    words = about(abs(across_mm), units)
     return (
         f"{words} {'left' if across_mm > 0 else 'right'}"
         if abs(across_mm) >= 0.5
@@ -96,7 +104,7 @@ def _facts(layout: Layout, units: str, drawing: Drawing) -> tuple[tuple[str, str
         ("Laid out", f"{day.day} {day:%B %Y}"),
         ("Yield of the whole face", f"{100 * found.of_the_face:.0f} %"),
         ("Yield of what is used", f"{100 * found.of_what_is_used:.0f} %"),
-        ("Used from the butt", format_for(found.used_length_mm, units)),
+        ("Used from the butt", about(found.used_length_mm, units)),
         ("Gap between pieces", format_for(layout.gap_mm, units)),
         ("Off the grain at most", f"{layout.grain_deg:g}°"),
         ("Scale", f"1:{drawing.scale}"),
@@ -115,9 +123,9 @@ def _pieces(laid: list[Drawn], units: str) -> Table:
 
 def _piece_line(drawn: Drawn, units: str) -> Line:
     marked = set_out(drawn.piece, drawn.place)
-    cells = [drawn.piece.label, *(format_for(at, units) for at in (marked.from_mm, marked.to_mm))]
+    cells = [drawn.piece.label, *(about(at, units) for at in (marked.from_mm, marked.to_mm))]
     for along, across in (marked.a_mm, marked.b_mm):
-        cells += [format_for(along, units), across_words(across, units)]
+        cells += [about(along, units), across_words(across, units)]
     cells += [format_for(drawn.piece.sided_mm, units), f"{marked.off_grain_deg:.1f}°"]
     cells.append("turned over" if marked.mirrored else "as drawn")
     return Line(tuple(cells))

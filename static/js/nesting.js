@@ -11,7 +11,8 @@ document.addEventListener("pointerdown", (event) => {
   const piece = event.target.closest(".may-move .laid");
   if (!piece || event.button) return;
   const svg = piece.ownerSVGElement;
-  held = { piece, svg, start: place(svg, event), dx: 0, dy: 0 };
+  const label = svg.querySelector(`[data-label="${piece.dataset.piece}"]`);
+  held = { piece, parts: [piece, label], svg, start: place(svg, event), dx: 0, dy: 0 };
   piece.classList.add("held");
   svg.setPointerCapture(event.pointerId);
   event.preventDefault();
@@ -22,18 +23,18 @@ document.addEventListener("pointermove", (event) => {
   const now = place(held.svg, event);
   held.dx = now.x - held.start.x;
   held.dy = now.y - held.start.y;
-  held.piece.setAttribute("transform", `translate(${held.dx} ${held.dy})`);
+  for (const part of held.parts) part.setAttribute("transform", `translate(${held.dx} ${held.dy})`);
 });
 
 function letGo(event) {
   if (!held) return;
-  const { piece, svg, dx, dy } = held;
+  const { piece, parts, svg, dx, dy } = held;
   held = null;
   piece.classList.remove("held");
   const row = document.getElementById(`piece-${piece.dataset.piece}`);
   const form = row?.querySelector("form");
   if (event.type === "pointercancel" || !form || Math.hypot(dx, dy) < NEAR_MM) {
-    piece.removeAttribute("transform");
+    for (const part of parts) part.removeAttribute("transform");
     if (event.type !== "pointercancel" && row) open(row);
     return;
   }
