@@ -17,8 +17,9 @@ from restoration.reports.content import (
 from restoration.reports.hull_figure import hull_sheet
 from restoration.reports.in_plain_words import in_plain_words, opening
 from restoration.reports.links import condition_key, finding_key, schedule_key, thread_key
+from restoration.reports.order_of_work import TurnTold
 from restoration.reports.pdf.chapters_findings import READING_NAMES, says_nothing_more, where
-from restoration.reports.pdf.words import length, number
+from restoration.reports.pdf.words import length, number, sentence
 from restoration.reports.section_facts import Choice
 from restoration.reports.summary import (
     Money,
@@ -65,6 +66,15 @@ class Found:
     def finding(self) -> FindingMade:
         return self.member.finding
 
+    @property
+    def reason(self) -> str:
+        return sentence(self.finding.not_examined_reason)
+
+    @property
+    def causes(self) -> list[tuple[CauseNamed, str]]:
+        """Each with its evidence as a sentence."""
+        return [(c, sentence(c.evidence) or "none stated.") for c in self.finding.causes]
+
 
 @dataclass(frozen=True)
 class Area:
@@ -97,6 +107,7 @@ def reading(content: ReportContent, address: Address, cover: str = "") -> dict:
         "hull": _hull(content),
         "areas": _areas(content, address),
         "causes": _causes(content),
+        "turns": _turns(content),
         "replacements": [(r, schedule_key(r.mark)) for r in content.replacements],
         "choices": [_drawn(choice) for choice in content.choices],
         "sawn": [_drawn(choice) for choice in content.sawn],
@@ -175,9 +186,21 @@ def _shown(number: int, picture: PictureTaken, address: Address) -> Shown:
 
 def _causes(content: ReportContent) -> list[tuple[CauseNamed, list]]:
     return [
-        (held[0][1], [(member, cause, finding_key(member.mark)) for member, cause in held])
+        (
+            held[0][1],
+            [
+                (m, cause, finding_key(m.mark), sentence(cause.evidence) or "No evidence stated.")
+                for m, cause in held
+            ],
+        )
         for held in causes_named(content.members).values()
     ]
+
+
+def _turns(content: ReportContent) -> list[tuple[TurnTold, str]]:
+    """Each turn of the order of work with the members that are out in it."""
+    turns = content.order.turns if content.order else ()
+    return [(turn, ", ".join(f"{m.mark} {m.term}" for m in turn.members)) for turn in turns]
 
 
 def _drawn(choice: Choice) -> Drawn:

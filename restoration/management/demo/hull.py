@@ -1,10 +1,15 @@
+import io
+
 from restoration import timber
 from restoration.actions.hull_lines import keep_hull_lines
+from restoration.actions.vessel_picture import set_picture
 from restoration.calc import vocabulary
 from restoration.forms.hull_lines import read_signed_mm
 from restoration.models import Client, Fastening, HullLines, Joint, Member, Vessel
+from timber_stock.web.pictures import take_in
 
 from .read import lengths, mm, read
+from .vessel_picture import draw_vessel
 
 
 def load_vessels() -> None:
@@ -29,9 +34,13 @@ def make_vessel(row: dict, woods: dict) -> Vessel:
         row.pop(name, None)
     row["client"] = Client.objects.get(name=row["client"])
     row["planking_wood"] = woods.get(row.pop("planking_wood", None))
+    caption = row.pop("picture", "")
     vessel = Vessel(**row, **sizes)
     vessel.full_clean()
     vessel.save()
+    if caption:
+        drawn = draw_vessel(vessel.name, vessel.loa_mm, vessel.beam_mm)
+        set_picture(vessel=vessel, picture=take_in(io.BytesIO(drawn), caption), caption=caption)
     return vessel
 
 

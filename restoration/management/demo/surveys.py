@@ -6,6 +6,7 @@ from django.utils import timezone
 from restoration import timber
 from restoration.actions.allotments import allot_board, record_cut, record_fitted
 from restoration.actions.findings import PhotographToKeep, record_finding
+from restoration.actions.photographs import mark_photograph
 from restoration.actions.replacement import specify_replacement
 from restoration.actions.retightening import visit_made
 from restoration.models import (
@@ -86,6 +87,7 @@ def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> No
     finding.seen = flat(said["seen"])
     if "extent" in said:
         finding.extent_from_mm, finding.extent_to_mm = map(mm, said["extent"])
+    pictures_said = said.get("photographs", [])
     record_finding(
         finding=finding,
         readings=[reading(*row) for row in said.get("readings", [])],
@@ -95,9 +97,13 @@ def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> No
         ],
         photographs=[
             photograph(kind, caption.format(mark=member.mark))
-            for kind, caption in said.get("photographs", [])
+            for kind, caption, *_ in pictures_said
         ],
     )
+    for picture, (_, _, *drawn) in zip(finding.photographs.all(), pictures_said, strict=True):
+        for kind, points, text in drawn:
+            by = survey.recorded_by
+            mark_photograph(photograph=picture, kind=kind, points=points, text=text, by=by)
 
 
 def reading(kind: str, said: str | float, at: str) -> Reading:

@@ -12,7 +12,7 @@ from restoration.reports.pdf.letters import STAND_IN, not_printable
 from restoration.reports.pdf.parts import text, title_block
 from restoration.reports.pdf.words import count, day, days, listed
 
-PICTURE_TALL = 82 * mm
+PICTURE_TALL = 64 * mm
 
 
 def cover(

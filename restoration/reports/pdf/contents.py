@@ -46,23 +46,23 @@ class Contents(IndexingFlowable):
 
 
 def _table(entries: list[tuple[int, str, int]], width: float) -> WholeRows:
-    rows = [
-        [marked(title, _named(level)), text(str(page), _named(level), right=True)]
-        for level, title, page in entries
-    ]
-    rules = [
-        ("LINEBELOW", (0, n), (-1, n), HAIR, LINE)
-        for n, entry in enumerate(entries)
-        if not entry[0]
-    ]
-    rules += [("LEFTPADDING", (0, n), (0, n), 6 * mm * e[0]) for n, e in enumerate(entries)]
+    """A row for each chapter; its parts follow in a line under it, each with its page."""
+    rows, rules = [], []
+    for title, page, parts in _by_chapter(entries):
+        rows.append([marked(title, "entry"), text(str(page), "entry", right=True)])
+        if parts:
+            said = " · ".join(f"{part} {n}" for part, n in parts)
+            rows.append([marked(said, "small"), ""])
+            rules.append(("LEFTPADDING", (0, len(rows) - 1), (0, len(rows) - 1), 6 * mm))
+        rules.append(("LINEBELOW", (0, len(rows) - 1), (-1, len(rows) - 1), HAIR, LINE))
     table = WholeRows(rows, colWidths=[width - 16 * mm, 16 * mm])
     table.setStyle(
         TableStyle(
             [
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.5),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
                 *rules,
             ]
         )
@@ -70,5 +70,11 @@ def _table(entries: list[tuple[int, str, int]], width: float) -> WholeRows:
     return table
 
 
-def _named(level: int) -> str:
-    return "entry" if level == 0 else "cell"
+def _by_chapter(entries: list[tuple[int, str, int]]) -> list[tuple[str, int, list]]:
+    found: list[tuple[str, int, list]] = []
+    for level, title, page in entries:
+        if level == 0 or not found:
+            found.append((title, page, []))
+        else:
+            found[-1][2].append((title, page))
+    return found
