@@ -146,7 +146,7 @@ def _lens_words(lens_found: bool) -> list[str]:
     return [
         "The lens's own bending of straight lines cannot be told from these marks, and a wide lens "
         "may bend them by a hundredth (from memory): keep the board in the middle half of the "
-        f"picture, or give {MARKS_FOR_THE_LENS} marks or more, some near the picture's corners."
+        f"picture, or spread {MARKS_FOR_THE_LENS} marks or more out to the picture's corners."
     ]
 
 

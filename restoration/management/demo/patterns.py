@@ -5,6 +5,7 @@ from restoration.calc.pattern_offsets import outline_from_table
 from restoration.models import Member, User
 from restoration.models.pattern import Taken
 
+from .pattern_photographs import load_pattern_photographs
 from .read import mm, read
 
 
@@ -22,6 +23,7 @@ def load_patterns() -> None:
             note=row["note"],
             as_entered=_as_typed(row),
         )
+    load_pattern_photographs()
 
 
 def _shape(row: dict) -> Pattern:
