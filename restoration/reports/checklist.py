@@ -6,13 +6,19 @@ surveyors' accreditation body's report criteria and guide notes for surveys of w
 none of which was read to the end. The list names what is missing; a person decides.
 """
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from restoration.reports.content import MemberState, ReportContent
-from restoration.reports.summary import NO_FINDING_WORDS, summarise
+from restoration.reports.summary import NO_FINDING_WORDS, pictures_of, summarise
 
 Missing = list[str]
+PROGRESSIVE = {
+    "FASTENER_IRON", "ALKALI_CATHODE", "DEZINC", "BROWN_ROT", "WHITE_ROT", "SOFT_ROT",
+    "DECAY_EARLY", "SHIPWORM", "GRIBBLE", "BORER_PHOLAD",
+}  # fmt: skip
+"""Causes that go on after the survey: rot, worm, and the wasting of metal."""
 
 
 @dataclass(frozen=True)
@@ -37,8 +43,9 @@ def _blank(thing: object, **names: str) -> Missing:
 def _who(content: ReportContent) -> Missing:
     return _blank(content.client, address="the client's address") + _blank(
         content.survey,
+        surveyor_name="the surveyor",
         qualification="the surveyor's qualification and body",
-        present="who else was present",
+        present="who else was present (the owner or an agent)",
     )
 
 
@@ -48,8 +55,18 @@ def _what_for(content: ReportContent) -> Missing:
     )
 
 
-def _when_and_where(content: ReportContent) -> Missing:
+def _when(content: ReportContent) -> Missing:
     return _blank(content.survey, weather="the weather")
+
+
+def _where(content: ReportContent) -> Missing:
+    """A hull that has dried ashore shows other seams and moistures than one just lifted."""
+    survey = content.survey
+    missing = _blank(survey, place="the place")
+    told = " ".join((survey.scope, survey.methods, survey.weather, content.remarks)).lower()
+    if "ashore" in survey.lying and not re.search(r"\b(days?|weeks?|months?|years?)\b", told):
+        missing.append("how long she had been ashore (say it in the remarks)")
+    return missing
 
 
 def _vessel(content: ReportContent) -> Missing:
@@ -68,23 +85,43 @@ def _vessel(content: ReportContent) -> Missing:
     if not (vessel.official_number or vessel.sail_number):
         missing.append("an official or a sail number")
     bare = [m.mark for m in content.members if not m.material]
-    return missing + _of_marks("the wood or material of", bare)
+    missing += _of_marks("the wood or material of", bare)
+    if not re.search("document|seen|tested|assumed", content.remarks.lower()):
+        missing.append(
+            "how her woods and fastenings are known: documented, seen, tested or assumed (say it "
+            "in the remarks)"
+        )
+    return missing
 
 
 def _methods(content: ReportContent) -> Missing:
-    readings = [
-        m.mark for m in content.members if m.finding for r in m.finding.readings if not r.instrument
-    ]
-    return _blank(content.survey, methods="methods and instruments") + _of_marks(
-        "the instrument of readings on", dict.fromkeys(readings)
-    )
+    taken = [(m.mark, r) for m in content.members if m.finding for r in m.finding.readings]
+    bare = dict.fromkeys(mark for mark, reading in taken if not reading.instrument)
+    missing = _blank(content.survey, methods="methods and instruments")
+    missing += _of_marks("the instrument of readings on", bare)
+    by_meter = any(reading.kind == "moisture" for _, reading in taken)
+    said = " ".join([content.survey.methods, *(reading.instrument for _, reading in taken)])
+    if by_meter and not re.search(r"\bset(ting)?\b|corrected", said.lower()):
+        missing.append("the setting of the moisture meter")
+    return missing
 
 
 def _limits(content: ReportContent) -> Missing:
     silent = summarise(content).in_condition("").marks
-    return _blank(content.survey, not_reached="what could not be reached") + _of_marks(
-        f"a finding (or “not examined”, with the reason) for: {NO_FINDING_WORDS} of", silent
-    )
+    unreasoned = [
+        m.mark for m in _in_conditions(content, "NE") if not m.finding.not_examined_reason.strip()
+    ]
+    return [
+        *_blank(
+            content.survey,
+            not_reached="what could not be reached, opened or tested: linings, paint, ballast, "
+            "cargo; and what was opened and put back",
+        ),
+        *_of_marks(
+            f"a finding (or “not examined”, with the reason) for: {NO_FINDING_WORDS} of", silent
+        ),
+        *_of_marks("why it was not examined:", unreasoned),
+    ]
 
 
 def _findings(content: ReportContent) -> Missing:
@@ -103,24 +140,42 @@ def _findings(content: ReportContent) -> Missing:
 
 def _photographs(content: ReportContent) -> Missing:
     failed = _in_conditions(content, "2", "3")
-    return _of_marks("a photograph of", [m.mark for m in failed if not m.finding.pictures])
+    missing = _of_marks("a photograph of", [m.mark for m in failed if not m.finding.pictures])
+    if content.cover is None:
+        missing.insert(0, "a general view of her: her picture, kept with her particulars")
+    number = content.vessel.official_number
+    captions = " ".join(picture.caption for picture in pictures_of(content.members)).lower()
+    if number and number.lower() not in captions and "number" not in captions:
+        missing.append(f"a photograph of her hull number ({number})")
+    return missing
 
 
 def _recommendations(content: ReportContent) -> Missing:
     specified = {r.mark for r in content.replacements}
+    graded = _in_conditions(content, "1", "2", "3")
+    unranked = [m.mark for m in graded if None in (m.finding.urgency, m.finding.measure)]
     major = [m for m in content.members if m.finding and m.finding.measure == 3]
-    return _of_marks(
+    missing = _of_marks("how urgent it is and what is recommended for", unranked)
+    missing += _of_marks(
         "a replacement specification, or why none, for",
         [m.mark for m in major if m.mark not in specified],
     )
+    if major and "seaworth" not in content.remarks.lower():
+        missing.append("which of them concern her seaworthiness and which her upkeep (remarks)")
+    return missing
 
 
-def _remarks(content: ReportContent) -> Missing:
-    return _blank(
-        content,
-        remarks="remarks: how her woods and fastenings are known (documented, seen, tested or "
-        "assumed), which defects are being followed from survey to survey, when to look again",
-    )
+def _progressive(content: ReportContent) -> Missing:
+    """Rot, worm and the sickness of iron go on after the survey."""
+    going_on = [
+        m.mark
+        for m in content.members
+        if m.finding and any(c.code in PROGRESSIVE for c in m.finding.causes)
+    ]
+    if going_on and not content.remarks.strip():
+        return _of_marks("what is followed from survey to survey, and when to look again, of",
+                         going_on)  # fmt: skip
+    return _blank(content, remarks="remarks: when to look again")
 
 
 def _always(content: ReportContent) -> Missing:
@@ -136,18 +191,21 @@ def _of_marks(what: str, marks: Iterable[str]) -> Missing:
     return [f"{what} {', '.join(marks)}"] if marks else []
 
 
-PHOTOGRAPHS = "Photographs of each defect"
+PHOTOGRAPHS = "Photographs: a general view, each defect, the hull number"
 _POINTS: tuple[tuple[str, Callable[[ReportContent], Missing]], ...] = (
     ("Who: client, surveyor with qualification and body, people present", _who),
-    ("What for: reason, scope, and for whom the report is meant", _what_for),
-    ("When and where: dates, weather, place, afloat or ashore", _when_and_where),
-    ("The vessel: type, builder, year, marks, sizes, construction, woods, fastenings", _vessel),
-    ("Methods: tools, meters, samples", _methods),
+    ("What for: reason, scope, for whom it is meant, the yardstick", _what_for),
+    ("When: dates on board, date of the report, weather", _when),
+    ("Where: place, afloat or ashore, days ashore", _where),
+    ("The vessel: type, builder, year, marks, sizes, construction, woods, fastenings and how "
+     "each is known", _vessel),
+    ("Methods: tools, meters with their settings, samples", _methods),
     ("Limits: what could not be reached, opened or tested", _limits),
     ("Findings by member: condition, evidence, cause and its certainty", _findings),
     (PHOTOGRAPHS, _photographs),
-    ("What is recommended, ranked by urgency, with replacements", _recommendations),
-    ("How things are known, defects that progress, the next examination", _remarks),
+    ("What is recommended, ranked by urgency, and whether it concerns seaworthiness or upkeep",
+     _recommendations),
+    ("Defects that progress, and the next examination", _progressive),
     ("Sign-off: name, date, signature, that it is opinion, who may rely on it", _always),
-    ("What is not included, yardstick and cautions", _always),
-)
+    ("What is not included, and the cautions", _always),
+)  # fmt: skip

@@ -212,7 +212,10 @@ def test_the_checklist_names_what_is_missing_by_mark(told):
         "what was seen of F12",
         "a cause, or that it is not established, for F12",
     ]
-    assert missing(content, "Photographs") == ["a photograph of F12"]
+    assert missing(content, "Photographs") == [
+        "a general view of her: her picture, kept with her particulars",
+        "a photograph of F12",
+    ]
     assert missing(content, "recommended") == []
     assert "the surveyor's qualification and body" in missing(content, "Who")
 
