@@ -23,7 +23,7 @@ class Heading:
 
 @dataclass(frozen=True)
 class Words:
-    """A paragraph; `look` is body, small or strong."""
+    """A paragraph; `look` is body, small, or strong, which leads to what follows it."""
 
     text: str
     look: str = "body"

@@ -36,8 +36,8 @@ AS_IT_LIES = (
     "stage is done."
 )
 NO_CUTS = "This plan has no cuts."
-CUTS = (Head("Cut", 13), Head("Set the saw to", 40), Head("How, and what it frees", 84),
-        Head("Made", 15))  # fmt: skip
+CUTS = (Head("Cut", 12), Head("Set the saw to", 43), Head("How, and what it frees", 66),
+        Head("Made", 24))  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -181,4 +181,4 @@ def _came(sheet: _Sheet, cut: SheetCut) -> str:
     over = sheet.made[cut.step]
     if not over:
         return "made"
-    return f"made, {length(abs(over), sheet.units)} {'high' if over > 0 else 'low'}"
+    return f"{length(abs(over), sheet.units)} {'high' if over > 0 else 'low'}"

@@ -15,6 +15,7 @@ from timber_stock.web.pages import own_units
 
 REMEMBERED = "label_sheet"
 NONE_TICKED = "Tick at least one label to print."
+NONE_LEFT = "None of the ticked pieces is in the register any more."
 
 
 def labels(request):
@@ -32,11 +33,11 @@ def labels_pdf(request):
         return redirect("restoration:labels")
     form = PrintLabelsForm(request.POST)
     ticked = request.POST.getlist("label")
-    if not ticked:
-        form.add_error(None, NONE_TICKED)
+    chosen = gathered.by_keys(ticked, own_units(request), _address_in(request))
+    if not chosen:
+        form.add_error(None, NONE_LEFT if ticked else NONE_TICKED)
     if form.is_valid():
         said = form.cleaned_data
-        chosen = gathered.by_keys(ticked, own_units(request), _address_in(request))
         try:
             drawn = draw_labels(chosen, form.layout(), said["first"], outline=said["outline"])
         except ValueError as error:

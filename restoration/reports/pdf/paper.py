@@ -17,6 +17,7 @@ from reportlab.platypus import (
 from restoration.reports import paper as plain
 from restoration.reports.pdf import parts
 from restoration.reports.pdf.hull_sheet import HullSheet
+from restoration.reports.pdf.keeping import stays
 from restoration.reports.pdf.letters import not_printable
 from restoration.reports.pdf.looks import with_looks
 from restoration.reports.pdf.marks import ClassMark
@@ -85,7 +86,7 @@ def _heading(block: plain.Heading, width: float) -> list[Flowable]:
 
 def _words(block: plain.Words, width: float) -> list[Flowable]:
     if block.look == "strong":
-        return [parts.marked(parts.bold(block.text))]
+        return [stays(parts.marked(parts.bold(block.text)))]
     return parts.texts(block.text, block.look)
 
 
