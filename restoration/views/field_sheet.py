@@ -12,6 +12,7 @@ from restoration.models import Survey
 from restoration.models.round import ORDERS, part_of_the_round
 from restoration.reports import field_sheet as sheets
 from restoration.reports.pdf.field_sheet import draw_field_sheet
+from restoration.views.paper_answers import size_asked
 from restoration.views.rounds import Stop, order_of, round_of
 from timber_stock.web.pages import own_units
 
@@ -26,7 +27,9 @@ def field_sheet(request, survey_id):
         for stop in walk.stops
     ]
     sheet = sheets.field_sheet(survey, stops, str(ORDERS[walk.order]), own_units(request))
-    answer = HttpResponse(draw_field_sheet(sheet), content_type="application/pdf")
+    answer = HttpResponse(
+        draw_field_sheet(sheet, size_asked(request)), content_type="application/pdf"
+    )
     name = f"field-sheet-{survey.vessel.code}-{survey.surveyed_on:%Y-%m-%d}.pdf"
     answer["Content-Disposition"] = f'inline; filename="{name}"'
     return answer

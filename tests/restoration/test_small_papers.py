@@ -159,6 +159,12 @@ def test_papers_come_on_what_the_yard_prints_on_until_another_is_asked_for(yard,
     assert size(read(yard.get(address, {"paper": "wallpaper"}))) == LETTER
 
 
+def test_the_field_sheet_lies_across_on_either_paper(yard, survey):
+    address = reverse("restoration:field_sheet", args=[survey.pk])
+    assert size(read(yard.get(address))) == A4[::-1]
+    assert size(read(yard.get(address, {"paper": "Letter"}))) == LETTER[::-1]
+
+
 def test_the_certificate_follows_the_member_to_its_log_and_says_where_that_grew(yard, fitted):
     reader = read(yard.get(reverse("restoration:certificate_pdf", args=[fitted.pk])))
     said = words(reader)

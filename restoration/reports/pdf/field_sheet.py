@@ -3,19 +3,18 @@
 from collections.abc import Sequence
 from itertools import groupby
 
-from reportlab.lib.pagesizes import A4, landscape
+from reportlab.lib.pagesizes import landscape
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Spacer
 
 from restoration.reports.field_sheet import READINGS, FieldSheet, SheetRow
 from restoration.reports.pdf.letters import markup
-from restoration.reports.pdf.page import SheetWords, inside, made
+from restoration.reports.pdf.page import SIZES, SheetWords, inside, made
 from restoration.reports.pdf.parts import bold, marked, subheading, text, title_block
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.type import HAIR, INK, LINE, REGULAR, SOFT, THIN
 from restoration.reports.pdf.words import day, number, sizes
 
-PAGE = landscape(A4)
 BOX = 5.2 * mm
 ROW = 15 * mm
 COLUMNS = (
@@ -81,9 +80,10 @@ class Blanks(Flowable):
         c.restoreState()
 
 
-def draw_field_sheet(sheet: FieldSheet) -> bytes:
+def draw_field_sheet(sheet: FieldSheet, size: str = "A4") -> bytes:
     """The PDF. The same sheet gives the same bytes."""
-    width, _ = inside(PAGE)
+    page = landscape(SIZES[size])
+    width, _ = inside(page)
     story: list[Flowable] = [
         text(f"Field sheet: {sheet.vessel}", "title"),
         title_block(_facts(sheet), width, columns=4),
@@ -93,7 +93,7 @@ def draw_field_sheet(sheet: FieldSheet) -> bytes:
         story += [*subheading(part), _table(list(rows), sheet.units, width)]
     if not sheet.rows:
         story.append(text("The vessel has no members yet, so there is nothing to walk."))
-    return made(story, _words(sheet), PAGE)
+    return made(story, _words(sheet), page)
 
 
 def _facts(sheet: FieldSheet) -> list[tuple[str, str]]:
