@@ -23,8 +23,8 @@ class Command(BaseCommand):
             load_stock,
             load_surveys,
             load_patterns,
-            load_layouts,
             load_work,
+            load_layouts,
             load_orders,
             load_fastenings,
         ):
