@@ -46,7 +46,7 @@ def faults_of(
         found += [Fault(place.key, said) for said in own_faults(sheet, by_key[place.key], place)]
     shapes = [(by_key[p.key], covered(by_key[p.key], p)) for p in places]
     for (one, its), (other, others) in combinations(shapes, 2):
-        if said := _too_near(one, its, other, others, gap_mm):
+        if said := too_near(one, its, other, others, gap_mm):
             found.append(Fault(one.key, said))
     return tuple(found)
 
@@ -118,7 +118,8 @@ def _over_mm(shape: Polygon, face: Polygon) -> float:
     return max(1.0, float(shapely.distance(corners, face).max()))
 
 
-def _too_near(one: Piece, its: Polygon, other: Piece, others: Polygon, gap_mm: float) -> str:
+def too_near(one: Piece, its: Polygon, other: Piece, others: Polygon, gap_mm: float) -> str:
+    """A sentence where two pieces overlap or leave less than the gap between them; else none."""
     apart = float(its.distance(others))
     if apart <= 0 and its.buffer(-TOLERANCE_MM).intersects(others.buffer(-TOLERANCE_MM)):
         return f"{one.label} and {other.label} would overlap."

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from .matching import match_yards
+from .nesting import lay_out_rivals
 from .sawing import rival_plans
 from .section import drag_sections
 
@@ -27,6 +28,10 @@ BENCHES: dict[str, Bench] = {
     "matching": Bench(
         lambda options: match_yards(),
         "2,000 boards against 200 replacements, from the database to the proposal",
+    ),
+    "nesting": Bench(
+        lambda options: lay_out_rivals(),
+        "pieces laid out on a flitch: rectangles alone, chance, and true shapes at several budgets",
     ),
     "sawing": Bench(
         rival_plans,
