@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from .matching import match_yards
 from .nesting import lay_out_rivals
+from .report import draw_many_findings
 from .sawing import rival_plans
 from .section import drag_sections
 
@@ -28,6 +29,10 @@ BENCHES: dict[str, Bench] = {
     "matching": Bench(
         lambda options: match_yards(),
         "2,000 boards against 200 replacements, from the database to the proposal",
+    ),
+    "report": Bench(
+        lambda options: draw_many_findings(),
+        "a report of 300 findings and 300 photographs, against bare ReportLab",
     ),
     "nesting": Bench(
         lambda options: lay_out_rivals(),
