@@ -6,6 +6,7 @@ from restoration.management.demo.hull import load_vessels
 from restoration.management.demo.nesting import load_layouts
 from restoration.management.demo.orders import load_orders
 from restoration.management.demo.patterns import load_patterns
+from restoration.management.demo.sawing import load_sawing
 from restoration.management.demo.stock import load_stock
 from restoration.management.demo.surveys import load_surveys
 from restoration.management.demo.work import load_work
@@ -27,6 +28,7 @@ class Command(BaseCommand):
             load_layouts,
             load_orders,
             load_fastenings,
+            load_sawing,
         ):
             load()
         self.stdout.write("The demonstration yard is loaded.")
