@@ -3,14 +3,16 @@
 from itertools import pairwise, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from restoration.calc.turns import propose
 from restoration.calc.turns_asked import Asked, Contradiction, Neighbours, Rule
 from restoration.calc.turns_bound import lower_bound
 from restoration.calc.turns_checks import breaches, in_the_way
+from restoration.calc.turns_exact import within
 from restoration.calc.turns_neighbours import Standing, neighbours
+from restoration.calc.turns_search import settle
 from restoration.calc.turns_units import units_of
 
 MARKS = ("F1", "F2", "F3", "F4", "F5", "F6")
@@ -246,6 +248,61 @@ def test_on_small_hulls_no_order_has_fewer_turns_and_only_the_impossible_is_refu
     assert lower_bound(units_of(question)).turns <= fewest
     assert breaches(question, found.turns) == ()
     assert sorted(mark for turn in found.turns for mark in turn) == sorted(question.out)
+
+
+def in_turns(units, turns):
+    """The marks in each turn, from the turn of each unit."""
+    return [
+        [mark for unit, at in enumerate(turns) if at == n for mark in units.marks[unit]]
+        for n in range(max(turns) + 1)
+    ]
+
+
+def units_or_none(question):
+    try:
+        return units_of(question)
+    except Contradiction:
+        return None
+
+
+@settings(max_examples=80, deadline=None)
+@given(questions(), st.integers(1, 4))
+def test_the_exact_search_finds_an_order_of_so_many_turns_just_where_there_is_one(question, count):
+    units = units_or_none(question)
+    assume(units is not None)
+    fewest = fewest_by_trying_all(question)
+    found = within(units, count)
+    assert found.decided
+    assert (found.turns is not None) == (fewest is not None and fewest <= count)
+    if found.turns is not None:
+        assert breaches(question, in_turns(units, found.turns)) == ()
+
+
+def test_the_exact_search_keeps_those_after_late_and_those_ahead_early():
+    late = [Rule("before", "F1", "F2"), Rule("pinned", "F3", turn=1)]
+    units = units_of(asked(MARKS[:3], [("F1", "F3")], late))
+    assert within(units, 3).turns == (1, 2, 0)
+    early = [*late, Rule("pinned", "F4", turn=3)]
+    near = [("F1", "F3"), ("F2", "F4"), ("F2", "F5"), ("F2", "F6")]
+    found = within(units_of(asked(MARKS, near, early)), 4).turns
+    assert found[0] < found[1]
+
+
+@settings(max_examples=80, deadline=None)
+@given(questions(), st.integers(1, 4))
+def test_what_the_quick_search_settles_on_is_as_asked(question, count):
+    units = units_or_none(question)
+    assume(units is not None)
+    found = settle(units, count, steps=60)
+    if found is not None:
+        assert breaches(question, in_turns(units, found)) == ()
+
+
+def test_the_quick_search_drives_out_what_comes_too_late_and_finds_it_another_place():
+    rules = [Rule("before", "F1", "F2"), Rule("before", "F2", "F3")]
+    units = units_of(asked(MARKS[:3], rules=rules))
+    assert settle(units, 3, start=(2, None, 0)) == (0, 1, 2)
+    assert settle(units, 2) is None
 
 
 def a_ketch_of(frames):
