@@ -109,13 +109,18 @@ def _edge_flags(hole: BoltHole, edge: float, end: float) -> list[str]:
     if edge < LOADED_EDGE_DIAMETERS * d:
         least = "less than 1.5" if edge < EDGE_DIAMETERS * d else "less than 4"
         use = "for any load" if edge < EDGE_DIAMETERS * d else "where it pulls towards that edge"
-        said.append(f"{edge / d:.1f} diameters from an edge, {least}: too near {use}")
+        said.append(f"{_tenths(edge / d)} diameters from an edge, {least}: too near {use}")
     if end < END_DIAMETERS * d:
         said.append(
-            f"{end / d:.1f} diameters of wood along the grain to where it runs out, less than 7: "
-            "short grain that may split out under a pull"
+            f"{_tenths(end / d)} diameters of wood along the grain to where it runs out, less than "
+            "7: short grain that may split out under a pull"
         )
     return said
+
+
+def _tenths(diameters: float) -> str:
+    """Cut and not rounded: 3.98 is less than 4 and is not said to be 4.0."""
+    return f"{math.floor(diameters * 10 + 1e-9) / 10:.1f}"
 
 
 def _heart_flags(off: float | None) -> list[str]:

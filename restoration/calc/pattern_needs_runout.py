@@ -127,4 +127,6 @@ def slope_words(angle_deg: float) -> str:
     n = one_in(angle_deg)
     if n > 100:
         return "none to speak of"
+    if n < 1:
+        return "across the grain"
     return f"1 in {n:.0f}" if n >= 9.5 else f"1 in {n:.1f}"

@@ -14,8 +14,8 @@ NEARLY_IN_LINE = 0.12
 CLOSEST_PX = 8.0
 CLOSEST_MM = 20.0
 FURTHEST_MM = 30_000.0
-TURN_SEEN = 1e-3
-"""A triangle flatter than this share of its longest side squared does not tell its turn."""
+TURN_SEEN = 0.06
+"""A flatter triangle does not tell its turn: a slip of the tape would turn it over."""
 
 Point = tuple[float, float]
 
@@ -151,12 +151,16 @@ def _turns_agree(marks: Sequence[Mark]) -> int:
 
     A board seen from its front keeps the turn of every three points, however it slants.
     """
-    signs = set()
-    for three in combinations(marks, 3):
-        seen = turn(*(_seen(m) for m in three))
-        true = turn(*(_true(m) for m in three))
-        if min(flatness(*map(_seen, three)), flatness(*map(_true, three))) > TURN_SEEN:
-            signs.add(1 if (seen > 0) == (true > 0) else -1)
+    heights = {
+        three: min(flatness(*map(_seen, three)), flatness(*map(_true, three)))
+        for three in combinations(marks, 3)
+    }
+    telling = min(TURN_SEEN, max(heights.values()) / 2)
+    signs = {
+        1 if (turn(*map(_seen, three)) > 0) == (turn(*map(_true, three)) > 0) else -1
+        for three, height in heights.items()
+        if height >= telling
+    }
     return signs.pop() if len(signs) == 1 else 0
 
 

@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+from shapely import LineString
+
 from restoration.calc.pattern import Pattern, Point
 from restoration.calc.pattern_needs import Way
 from restoration.calc.pattern_needs_bolts import HeartLine
@@ -64,18 +66,15 @@ def way_svg(
 def crook_svg(pattern: Pattern, crook: Crook) -> str:
     """The pattern in a grown crook, whose grain follows the curve."""
     points = crook.line_mm
-    middle = points[len(points) // 2]
     chord = math.degrees(math.atan2(points[-1][1] - points[0][1], points[-1][0] - points[0][0]))
     half = crook.width_mm / 2
-    strands = [
-        _beside(points, half * share) for share in (-1, -0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75, 1)
-    ]
-    board = Board([*strands[0], *strands[-1], middle], chord)
-    band = [*strands[0], *reversed(strands[-1])]
+    curve = LineString(points)
+    band = list(curve.buffer(half, cap_style="flat").exterior.coords)
+    board = Board([*band, *pattern.outline_mm], chord)
     parts = [element("path", d=board.path(band, "z"), fill="#f3ead6", stroke=INK)]
     parts += [
         element("path", d=board.path(strand), fill="none", stroke=PALE, stroke_width=1.2)
-        for strand in strands[1:-1]
+        for strand in _strands(curve, half)
     ]
     parts += _timber(board, pattern)
     if crook.left.worst_deg > 0.5:
@@ -137,11 +136,10 @@ def _worst(board: Board, at_mm: Point, words: str) -> list[str]:
     ]  # fmt: skip
 
 
-def _beside(points: Sequence[Point], off: float) -> list[Point]:
-    """The same curve so far to its left."""
+def _strands(curve: LineString, half_mm: float) -> list[Sequence[Point]]:
+    """The grain beside the curve, without the loops that a tight turn would make of it."""
     found = []
-    for n, (x, y) in enumerate(points):
-        before, after = points[max(0, n - 1)], points[min(len(points) - 1, n + 1)]
-        run = math.atan2(after[1] - before[1], after[0] - before[0])
-        found.append((x - off * math.sin(run), y + off * math.cos(run)))
-    return found
+    for share in (-0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75):
+        beside = curve.offset_curve(share * half_mm) if share else curve
+        found += [list(part.coords) for part in getattr(beside, "geoms", [beside])]
+    return [points for points in found if len(points) > 1]

@@ -132,6 +132,7 @@ def test_slopes_are_said_as_one_in_so_many():
     assert slope_words(math.degrees(math.atan(1 / 12))) == "1 in 12"
     assert slope_words(math.degrees(math.atan(1 / 4.5))) == "1 in 4.5"
     assert slope_words(0) == "none to speak of"
+    assert slope_words(80) == "across the grain"
 
 
 def test_a_futtock_of_one_circle_asks_for_a_crook_of_that_sweep_and_then_hardly_runs_out():
@@ -196,10 +197,15 @@ def test_holes_are_measured_to_the_edge_across_and_to_the_end_along_the_grain():
     )
     assert (corner.to_edge_mm, corner.to_end_mm) == pytest.approx((20, 60))
     assert [said.split(":")[0] for said in corner.flags] == [
-        "1.7 diameters from an edge, less than 4",
+        "1.6 diameters from an edge, less than 4",
         "5.0 diameters of wood along the grain to where it runs out, less than 7",
     ]
     assert small.flags == ()
+
+
+def test_a_distance_just_short_is_not_rounded_up_to_what_it_falls_short_of():
+    (hole,) = check_holes(replace(BOLTED, holes=(BoltHole(500, 45, 11.3),)), 0, None)
+    assert hole.flags[0].startswith("3.9 diameters from an edge, less than 4")
 
 
 def test_grain_across_a_bar_makes_its_edge_an_end():

@@ -55,6 +55,18 @@ def test_crossing_order_is_told_with_the_two_that_would_mend_it():
     refused(marks, "crossing order.*If marks 2 and 3 change places, it fits")
 
 
+def test_a_slip_of_the_tape_and_a_long_narrow_board_are_not_taken_for_crossing_order():
+    slipped = marks_of(ASLANT, EIGHT)
+    slipped[5] = replace(slipped[5], y_mm=slipped[5].y_mm - 25)
+    check_marks(slipped, ASLANT.width, ASLANT.height)
+    narrow = [(-600, 200), (1600, 200), (1600, 290), (-600, 290)]
+    far = Camera(4000, tilt_deg=8)
+    check_marks(marks_of(far, narrow), far.width, far.height)
+    crossed = marks_of(far, [narrow[0], narrow[2], narrow[1], narrow[3]])
+    crossed = [replace(m, x_mm=x, y_mm=y) for m, (x, y) in zip(crossed, narrow, strict=True)]
+    refused(crossed, "crossing order", far)
+
+
 def test_marks_the_other_way_round_are_told_apart_from_crossing_ones():
     refused([replace(m, y_mm=-m.y_mm) for m in marks_of(ASLANT, BOARD)], "mirror image")
 
