@@ -142,9 +142,11 @@ def _differs(a: Offers, b: Needs, heart: HeartBeside) -> Iterator[tuple[Why, Boo
         yield Why.HEART, b.clear & ~_clear(a, heart)
         yield Why.SAPWOOD, a.sapwood & ~b.sapwood
         yield Why.RINGS, ~_rings_pass(a, b, heart)
-        yield Why.SEASONING, ~_seasoned_as_asked(a, b)
+        as_asked = _seasoned_as_asked(a, b)
+        yield Why.SEASONING, ~as_asked
         small = (a.low < b.ask_low - HAIR_MM) | (a.high < b.ask_high - HAIR_MM)
-        yield Why.GREEN_SIZE, small & (a.state != "ready")
+        has_shrunk = (a.state == "ready") | (b.seasoned & as_asked)
+        yield Why.GREEN_SIZE, small & ~has_shrunk
         yield Why.OUT_OF_SQUARE, heart.out_of_square_deg >= OUT_OF_SQUARE_DEG
 
 

@@ -144,7 +144,10 @@ def _square(pair: Pair) -> str:
     basis = ", if its heart lies as its ring direction has it"
     assumed = basis if pair.weighed.heart.assumed[pair.at] else ""
     out = pair.figure("out_of_square_deg")
-    return f"will dry {out:.1f}° out of square on its way to {dry:g} %{assumed}"
+    now = pair.offer.percent
+    goes = "swell" if now is not None and now < dry else "dry"
+    start = "green" if now is None else f"{now:g} %"
+    return f"will {goes} {out:.1f}° out of square on its way from {start} to {dry:g} %{assumed}"
 
 
 def _end(pair: Pair) -> str:

@@ -204,6 +204,9 @@ def test_wood_that_still_shrinks_should_have_the_size_to_saw_and_dry_wood_need_n
     assert against(offer(), asked) == Why.GREEN_SIZE
     seasoned = need(ask_mm=(74.0, 140.0), seasoning="seasoned", moisture_percent=14.0)
     assert against(offer(state="ready"), seasoned) == Why(0)
+    assert against(offer(state="in_stick", percent=15.5), seasoned) == Why(0)
+    wet = against(offer(state="in_stick", percent=24.0), seasoned)
+    assert wet & Why.GREEN_SIZE
 
 
 def test_another_wood_too_thin_and_too_short_are_each_named():

@@ -108,7 +108,9 @@ def test_out_of_square_is_told_in_degrees_and_a_wet_board_by_its_reading(
     assert "in stick, last read 31 %; asked for seasoned to 12 %" in mind
     square = next(said for said in mind if "out of square" in said)
     assert square.startswith("will dry ")
-    assert square.endswith("on its way to 13 %, if its heart lies as its ring direction has it")
+    assert square.endswith(
+        "on its way from 31 % to 13 %, if its heart lies as its ring direction has it"
+    )
     MoistureReading.objects.create(board=board, read_on=date(2026, 2, 1), percent=13.5)
     good = choices(yard_client.get(page))["L7-2b1"].good
     assert "last read 13.5 %: dry enough" in good
