@@ -50,7 +50,7 @@ def _picture(content: ReportContent, pictures: Pictures, width: float) -> list[F
     if content.cover is None:
         return []
     box = cover_box(width)
-    picture = Photograph(content.cover, pictures.jpeg(content.cover.file, *box), box)
+    picture = Photograph(content.cover, pictures, box)
     picture.hAlign = "LEFT"
     caption = [text(content.cover.caption, "caption")] if content.cover.caption else []
     return [picture, *caption, Spacer(1, 5 * mm)]

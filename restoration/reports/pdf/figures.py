@@ -1,7 +1,9 @@
 """Photographs with captions, no larger in the file than their print needs."""
 
 import io
+import tempfile
 from collections.abc import Callable, Sequence
+from threading import Lock
 from typing import BinaryIO
 
 from PIL import Image
@@ -15,54 +17,100 @@ from restoration.reports.pdf.picture_marks import draw_marks
 from restoration.reports.pdf.type import HAIR, LINE
 
 DOTS_PER_INCH = 200
-QUALITY = 82
+QUALITIES = (82, 74, 66, 58)
+BYTES_PER_DOT = 0.185
+"""The first quality is taken that needs no more: three hundred photographs must still be sendable
+(ours; a grainy one comes out a little softer)."""
 GAP = 6 * mm
 LONE_BOX = (104 * mm, 70 * mm)
 PAIR_HEIGHT = 66 * mm
 
 
 class Pictures:
-    """Photographs made small for print, each once. A file that cannot be read is None."""
+    """Photographs made small for print, each once. A file that cannot be read is None.
+
+    What is made waits on disk, not in memory, until it is printed.
+    """
 
     def __init__(self, open_file: Callable[[str], BinaryIO]):
         self._open = open_file
-        self._made: dict[tuple[str, int, int], bytes | None] = {}
+        self._made: dict[tuple[str, int, int], tuple[int, int] | None] = {}
+        # Larger than a few photographs it is a file, which goes with this object.
+        self._kept = tempfile.SpooledTemporaryFile(4 * 1024 * 1024)  # noqa: SIM115
+        self._one_at_a_time = Lock()
 
     def jpeg(self, file: str, width: float, height: float) -> bytes | None:
         """The stored file as a JPEG of 200 dots to the inch in a box of so many points."""
         size = tuple(round(side / inch * DOTS_PER_INCH) for side in (width, height))
         key = (file, *size)
-        if key not in self._made:
-            self._made[key] = self._shrunk(file, size)
-        return self._made[key]
+        with self._one_at_a_time:
+            if key not in self._made:
+                self._made[key] = self._put_by(self._shrunk(file, size))
+            return self._taken(self._made[key])
+
+    def _put_by(self, jpeg: bytes | None) -> tuple[int, int] | None:
+        if jpeg is None:
+            return None
+        place = self._kept.seek(0, io.SEEK_END)
+        self._kept.write(jpeg)
+        return place, len(jpeg)
+
+    def _taken(self, place: tuple[int, int] | None) -> bytes | None:
+        if place is None:
+            return None
+        self._kept.seek(place[0])
+        return self._kept.read(place[1])
 
     def _shrunk(self, file: str, size: tuple[int, int]) -> bytes | None:
-        made = io.BytesIO()
         try:
             with self._open(file) as stored, Image.open(stored) as image:
                 image.draft("RGB", size)
                 image = image.convert("RGB")
                 image.thumbnail(size)
-                image.save(made, "JPEG", quality=QUALITY, optimize=True)
+                return _small(image)
         except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
             return None
-        return made.getvalue()
+
+
+def _small(image: Image.Image) -> bytes:
+    for quality in QUALITIES:
+        made = io.BytesIO()
+        image.save(made, "JPEG", quality=quality, optimize=True)
+        if made.tell() <= BYTES_PER_DOT * image.width * image.height:
+            break
+    return made.getvalue()
+
+
+class ReadyJpeg(ImageReader):
+    """Told apart from others by its bytes: it need not be decoded to be put in."""
+
+    def __init__(self, jpeg: bytes):
+        super().__init__(io.BytesIO(jpeg))
+        self._jpeg = jpeg
+        self._dataA = None  # it has no see-through part
+
+    def getRGBData(self):
+        return self._jpeg
 
 
 class Photograph(Flowable):
     """One photograph, fitted in a box; in its place a ruled box that says its file is missing."""
 
-    def __init__(self, picture: PictureTaken, jpeg: bytes | None, box: tuple[float, float]):
+    def __init__(self, picture: PictureTaken, store: Pictures, box: tuple[float, float]):
         super().__init__()
-        self.jpeg, self.marks = jpeg, picture.marks
-        self.width, self.height = fitted(picture, box) if jpeg else (box[0], 22 * mm)
+        self.file, self.marks, self.store, self.box = picture.file, picture.marks, store, box
+        self.is_there = store.jpeg(picture.file, *box) is not None
+        self.width, self.height = fitted(picture, box) if self.is_there else (box[0], 22 * mm)
 
     def wrap(self, available_width, available_height):
         return self.width, self.height
 
     def draw(self):
-        if self.jpeg:
-            self.canv.drawImage(ImageReader(io.BytesIO(self.jpeg)), 0, 0, self.width, self.height)
+        if self.is_there and self.canv._doctemplate.is_measuring():
+            return
+        if self.is_there:
+            jpeg = ReadyJpeg(self.store.jpeg(self.file, *self.box))
+            self.canv.drawImage(jpeg, 0, 0, self.width, self.height)
             draw_marks(self.canv, self.marks, self.width, self.height)
         else:
             said = text("The file of this photograph is missing or cannot be read.", "small")
@@ -104,7 +152,7 @@ def box_for(count: int, width: float) -> tuple[float, float]:
 def _figure(
     picture: PictureTaken, caption: str, store: Pictures, box: tuple[float, float]
 ) -> list[Flowable]:
-    photograph = Photograph(picture, store.jpeg(picture.file, *box), box)
+    photograph = Photograph(picture, store, box)
     photograph.hAlign = "LEFT"
     return [photograph, text(caption, "caption")]
 

@@ -101,6 +101,10 @@ class Paper(BaseDocTemplate):
             ]
         )
 
+    def is_measuring(self) -> bool:
+        """In its first pass it only learns what is on which page: no picture is put in yet."""
+        return self.total.known == 0
+
     def afterPage(self):
         self.notify("page", self.page)
         self.told(self.page)
