@@ -19,6 +19,7 @@ from restoration.calc.pattern_dxf.taking import (
 from restoration.calc.pattern_dxf.units import MM_PER_UNIT, UNIT_WORDS
 from restoration.forms.patterns import PatternFacts, usual_facts
 from restoration.models import Member
+from timber_stock.measure import mm_from_inches
 from timber_stock.web.fields import LengthField, format_for
 
 MOST_LOOPS = 30
@@ -133,12 +134,9 @@ class DxfForm(PatternFacts):
         unit = self["unit"].value()
         if unit in MM_PER_UNIT:
             try:
-                self.flat = runs(self.drawing, MM_PER_UNIT[unit])
+                self._find_loops(MM_PER_UNIT[unit])
             except ValueError as error:
                 self.trouble = str(error)
-            uses = self.uses()
-            of_outline = [r for r in self.flat if uses[r.layer] == OUTLINE and not r.centre_mm]
-            self.loops = chained(of_outline, self._gap())[0][:MOST_LOOPS]
         several = len(self.loops) > 1
         choices = [(str(n), _loop_words(n, loop, units)) for n, loop in enumerate(self.loops)]
         self.fields["outline"] = forms.ChoiceField(
@@ -147,6 +145,12 @@ class DxfForm(PatternFacts):
             widget=forms.RadioSelect if several else forms.HiddenInput,
             required=False,
         )
+
+    def _find_loops(self, mm_per_unit: float) -> None:
+        self.flat = runs(self.drawing, mm_per_unit)
+        uses = self.uses()
+        of_outline = [r for r in self.flat if uses[r.layer] == OUTLINE and not r.centre_mm]
+        self.loops = chained(of_outline, self._gap())[0][:MOST_LOOPS]
 
     def _gap(self) -> float:
         """As typed; as usual while that cannot be read."""
@@ -166,7 +170,9 @@ def _units(asked: Question, units: str) -> list[tuple[str, str]]:
 
 
 def size_words(size_mm: tuple[float, float], units: str) -> str:
-    long, broad = size_mm
+    """Long and broad, to the nearest millimetre or eighth of an inch: enough to tell units by."""
+    step = 1.0 if units == "metric" else mm_from_inches(1 / 8)
+    long, broad = (round(size / step) * step for size in size_mm)
     return f"{format_for(long, units)} long, {format_for(broad, units)} broad"
 
 

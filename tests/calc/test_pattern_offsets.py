@@ -184,7 +184,7 @@ far = st.floats(-20_000, 20_000).map(lambda n: round(n, 3))
     st.lists(st.tuples(far, far), min_size=3, max_size=30),
     st.sampled_from(["in", "mm", "ft"]),
 )
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_what_a_pattern_is_can_be_read_back_from_its_own_tables(points, unit):
     line = PatternLine("bearding", tuple(points))
     holes = tuple(BoltHole(x, y, 6.5) for x, y in points[:3])
@@ -200,7 +200,7 @@ def test_what_a_pattern_is_can_be_read_back_from_its_own_tables(points, unit):
 
 
 @given(st.lists(st.tuples(st.integers(20, 300), st.integers(5, 90)), min_size=2, max_size=12))
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 def test_a_pattern_by_stations_holds_and_is_read_back_by_its_corners(steps):
     along, table, area = 0, [], 0.0
     for n, (step, breadth) in enumerate(steps):

@@ -23,7 +23,7 @@ sizes = st.floats(5, 2500)
 
 
 @given(sizes, st.floats(5, 900), st.sampled_from(sorted(PAPERS)), st.data())
-@settings(max_examples=80)
+@settings(max_examples=80, deadline=None)
 def test_every_point_of_the_drawing_lies_on_a_sheet_and_seams_on_two(wide, tall, paper, data):
     laid = tiling(wide, tall, paper, everywhere)
     x = data.draw(st.floats(0, wide))
@@ -46,7 +46,7 @@ def test_every_point_of_the_drawing_lies_on_a_sheet_and_seams_on_two(wide, tall,
 
 
 @given(sizes, st.floats(5, 900), st.sampled_from(sorted(PAPERS)))
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_no_fewer_rows_or_columns_would_do_and_no_name_comes_twice(wide, tall, paper):
     laid = tiling(wide, tall, paper, everywhere)
     assert len({tile.label for tile in laid.tiles}) == len(laid.tiles) == laid.rows * laid.columns

@@ -75,7 +75,7 @@ def test_the_numbers_of_units_in_a_header_mean_what_ezdxf_says():
     st.floats(50, 2000),
     st.floats(0, 360),
 )
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 def test_a_bulge_makes_the_arc_that_ezdxf_makes_of_it(bulge, start, chord, turn):
     end = (start[0] + chord * math.cos(turn), start[1] + chord * math.sin(turn))
     data = written(lambda s: s.add_lwpolyline([(*start, bulge), (*end, 0)], format="xyb"))

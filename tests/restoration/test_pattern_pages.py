@@ -240,7 +240,7 @@ def test_a_drawing_is_opened_asked_about_and_kept(yard, floor):
     page, said = asked(yard, floor, dxf(lambda s: [outline(s), s.add_circle((100, 75), 10)]))
     text = page.content.decode()
     assert "foot.dxf" in text
-    assert "millimetres: it is then 35 7/16 in long" in text or "2 ft 11 7/16 in long" in text
+    assert "millimetres: it is then 2 ft 11 3/8 in long, 7 7/8 in broad" in text
     answer = yard.post(f"/members/{floor.pk}/patterns/dxf/", said)
     assert answer.status_code == 302, answer.content.decode()
     kept = Pattern.objects.get()

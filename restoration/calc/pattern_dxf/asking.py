@@ -36,18 +36,19 @@ class Question:
 
 def question(drawing: Drawing) -> Question:
     """Raises NotADrawing where it has more than MOST_LAYERS layers or no size."""
+    texts = Counter(thing.layer for thing in drawing.texts)
+    used = len({thing.layer for thing in drawing.curves} | set(texts))
+    if used > MOST_LAYERS:
+        raise NotADrawing(
+            f"The drawing uses {used} layers; {MOST_LAYERS} can be asked about at most. "
+            "Save the pattern alone."
+        )
     largest = max(rough_size(drawing))
     if not largest > 0:
         raise NotADrawing("Everything in the drawing lies at one point: there is no outline.")
     rough = runs(drawing, 1.0, tolerance_mm=largest / 2000)
     loops, _ = chained(rough, largest / 5000)
-    texts = Counter(thing.layer for thing in drawing.texts)
     layers = layers_of(rough, loops, dict(texts), drawing.hidden)
-    if len(layers) > MOST_LAYERS:
-        raise NotADrawing(
-            f"The drawing uses {len(layers)} layers; {MOST_LAYERS} can be asked about at most. "
-            "Save the pattern alone."
-        )
     return Question(_size(rough, loops, layers), tuple(layers))
 
 

@@ -10,6 +10,8 @@ from shapely import Polygon
 from restoration.calc.pattern import Point
 from restoration.calc.pattern_dxf.flat import Run
 
+MOST_AT_ONE_PLACE = 60
+
 
 @dataclass(frozen=True)
 class Loop:
@@ -47,6 +49,7 @@ def chained(runs: Sequence[Run], gap_mm: float) -> tuple[list[Loop], list[OpenLi
     """All runs joined wherever ends lie within `gap_mm`: (loops, open lines), largest loop first.
 
     Where more than two ends meet, the runs are joined in the order in which they were drawn.
+    Raises ValueError where more than MOST_AT_ONE_PLACE do.
     """
     loops, opened = [], []
     for layer, points in _joined(runs, gap_mm):
@@ -98,7 +101,13 @@ class _Ends:
 
     def put(self, number: int, run: Run) -> None:
         for backwards, point in ((False, run.points_mm[0]), (True, run.points_mm[-1])):
-            self.squares[self._square(point)].append((number, backwards, point))
+            square = self.squares[self._square(point)]
+            square.append((number, backwards, point))
+            if len(square) > MOST_AT_ONE_PLACE:
+                raise ValueError(
+                    f"More than {MOST_AT_ONE_PLACE} lines end at one place, near "
+                    f"({point[0]:.0f}, {point[1]:.0f}): this is no outline. Save the pattern alone."
+                )
 
     def at(self, point: Point, waiting: dict[int, Run]) -> tuple[int, bool] | None:
         """The nearest end of a run still waiting: its number, and whether it is the run's last."""

@@ -55,7 +55,7 @@ def full_size(pattern: Pattern, named: Named, *, mirrored: bool = False) -> Draw
     frame = Frame(pattern, 1, EDGE, EDGE, mirrored)
     shapes = [
         *parts.outline(frame, "cut"),
-        *_in_timber(frame, longest=120.0),
+        *_in_timber(frame, longest=60.0),
         *parts.holes(frame, named.say),
         *_name(frame, named, mirrored),
     ]
@@ -77,8 +77,8 @@ def _name(frame: Frame, named: Named, mirrored: bool) -> list[Shape]:
     turned = " · turned over" if mirrored else ""
     second = f"{named.member} · sided {named.say(frame.pattern.sided_mm)}{turned}"
     return [
-        Words(x, y + 7, named.name, 5.0, "middle", tone="bold"),
-        Words(x, y + 11.5, second, parts.LETTERS, "middle"),
+        Words(x, y + 12, named.name, 5.0, "middle", tone="bold"),
+        Words(x, y + 16.5, second, parts.LETTERS, "middle"),
     ]
 
 
