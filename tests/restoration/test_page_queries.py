@@ -11,6 +11,8 @@ from django.test.utils import CaptureQueriesContext
 from restoration.models import (
     FasteningPlan,
     Finding,
+    LaidPiece,
+    Layout,
     Member,
     Photograph,
     Report,
@@ -60,6 +62,10 @@ def addresses() -> dict[str, str]:
         "Work on a replacement": f"/replacements/{spec.pk}/work/",
         "Boards for the whole yard": "/matching/",
         "What a board could become": f"/boards/{board.pk}/could-become/",
+        "Laid out on boards": "/layouts/?tag=L07",
+        "Layout of pieces": Layout.objects.get().get_absolute_url(),
+        "Lay pieces out": f"/boards/{board.pk}/lay-out/",
+        "Lengths of a layout": f"{Layout.objects.get().get_absolute_url()}promise/",
         "Thread of a log": "/t/L07/",
         "Thread of a member": "/t/WHR-F12/",
         "Trace": "/t/",
@@ -106,6 +112,11 @@ def more_of_everything() -> None:
     for n in range(20):
         board.pk, board._state.adding, board.tag, board.held_for = None, True, f"L07-Z{n}", ""
         board.save()
+    piece = LaidPiece.objects.first()
+    for n in range(20):
+        piece.pk, piece._state.adding, piece.key = None, True, f"Z{n}"
+        piece.x_mm = piece.y_mm = piece.angle_deg = None
+        piece.save()
     task = RetightenTask.objects.open().first()
     for n in range(20):
         task.pk, task._state.adding = None, True
