@@ -70,8 +70,8 @@ def nds_distances(placing: Placing) -> dict[str, Wanted]:
     """End, edge, in a row and between rows, by the NDS. Angles between: the stricter of the two.
 
     Bolts: end 7 D softwood, 5 D hardwood (half of it counts half the load); edge 1.5 D along the
-    grain (of slender bolts in wide rows half the distance of the rows, which the page says), 4 D
-    loaded across; in a row 4 D, at least 3 D; between rows 1.5 D along, and across 2.5 D
+    grain, 4 D loaded across (half the distance of rows, where a slender bolt stands in some, is for
+    the reader to see to); in a row 4 D, at least 3 D; between rows 1.5 D along, and across 2.5 D
     rising to 5 D for a slender bolt. Small ones, bored: 10, 2.5, 10 and 3 D.
     """
     if placing.is_small:

@@ -182,7 +182,7 @@ def _under_washer(size: FasteningSize, joint: Joint) -> Opinion:
     if size.washer_mm is None:
         raise ValueError("No washer or rove is given.")
     bears = []
-    for timber in (joint.head, joint.point):
+    for timber in (each for each in (joint.head, joint.point) if each.is_wood):
         wood = _wood(timber)
         stress = wood.bearing_12_mpa if joint.state == "dry" else wood.bearing_green_mpa
         if stress is None:
@@ -190,6 +190,8 @@ def _under_washer(size: FasteningSize, joint: Joint) -> Opinion:
                 f"No stress across the grain is known for {wood.name}: enter the yard's own figure."
             )
         bears.append((stress, timber.name))
+    if not bears:
+        raise ValueError("Neither side is of wood.")
     stress, where = min(bears)
     load = crushing_load_n(size.washer_mm, size.bearing_hole_mm, stress)
     return Opinion(
@@ -256,6 +258,8 @@ def _woods(size: FasteningSize, joint: Joint) -> tuple[WoodFigures, WoodFigures]
 
 
 def _wood(timber: Timber) -> WoodFigures:
+    if not timber.is_wood:
+        raise ValueError(f"{timber.name} is not of wood: the equations for timber are not for it.")
     if timber.wood is None:
         raise ValueError(f"How heavy the wood of {timber.name} is, is not known.")
     return timber.wood

@@ -44,7 +44,8 @@ class Timber:
 
     thickness_mm: along the fastening. grain_deg: of its grain on the face, from the face's length,
     counter-clockwise as drawn. runs_on: the sides of the face past which the timber goes on, of
-    "start", "finish", "left" and "right"; at the others it ends or has its edge.
+    "start", "finish", "left" and "right"; at the others it ends or has its edge. is_wood: not so of
+    ballast and other members of metal, for which the rules for wood are not.
     """
 
     name: str
@@ -52,6 +53,7 @@ class Timber:
     grain_deg: float
     wood: WoodFigures | None
     runs_on: frozenset[str] = frozenset()
+    is_wood: bool = True
 
     def __post_init__(self) -> None:
         above_zero(self.thickness_mm, f"thickness of {self.name}")

@@ -26,8 +26,6 @@ class Woods:
     point: Timber
     unknown: tuple[str, ...]
 
-    metal: frozenset[str] = frozenset()
-
     @property
     def both(self) -> tuple[Timber, Timber]:
         return self.head, self.point
@@ -35,7 +33,11 @@ class Woods:
     @property
     def of_wood(self) -> list[Timber]:
         """Without a member of metal, such as ballast: the rules for wood are not for it."""
-        return [each for each in self.both if each.name not in self.metal]
+        return [each for each in self.both if each.is_wood]
+
+    @property
+    def metal(self) -> frozenset[str]:
+        return frozenset(each.name for each in self.both if not each.is_wood)
 
 
 @dataclass(frozen=True)
@@ -50,6 +52,11 @@ class Line:
     share: float
     bores: tuple[Bore, ...]
     table: PlankScrew | None
+
+    @property
+    def sum_refused(self) -> bool:
+        """Whether a distance forbids what could otherwise be summed."""
+        return bool(self.count) and not self.share and any(each.newtons for each in self.lateral)
 
     def together(self) -> list[tuple[Opinion, float]]:
         """The lateral opinions for all of them: NDS by the least share of distance, EN by rows.
@@ -67,37 +74,36 @@ class Line:
 
 def woods_of(plan: FasteningPlan) -> Woods:
     unknown: list[str] = []
-    head = _timber(plan.head(), plan.head_wood, unknown)
-    point = _timber(plan.point(), plan.point_wood, unknown)
-    return Woods(
-        head=Timber(
-            plan.head().mark, plan.head_thickness_mm, plan.head_grain_deg, head,
-            frozenset(plan.head_runs_on),
-        ),
-        point=Timber(
-            plan.point().mark, plan.point_thickness_mm, plan.point_grain_deg, point,
-            frozenset(plan.point_runs_on),
-        ),
-        unknown=tuple(dict.fromkeys(unknown)),
-        metal=frozenset(
-            member.mark
-            for member, wood in ((plan.head(), plan.head_wood), (plan.point(), plan.point_wood))
-            if _is_metal(member, wood)
-        ),
-    )  # fmt: skip
+    head = _timber(
+        plan.head(),
+        plan.head_wood,
+        plan.head_thickness_mm,
+        plan.head_grain_deg,
+        plan.head_runs_on,
+        unknown,
+    )
+    point = _timber(
+        plan.point(),
+        plan.point_wood,
+        plan.point_thickness_mm,
+        plan.point_grain_deg,
+        plan.point_runs_on,
+        unknown,
+    )
+    return Woods(head, point, tuple(dict.fromkeys(unknown)))  # fmt: skip
 
 
-def _is_metal(member: Member, chosen) -> bool:
-    return bool(member.material) and not (chosen or member.wood)
-
-
-def _timber(member: Member, chosen, unknown: list[str]) -> WoodFigures | None:
+def _timber(
+    member: Member, chosen, thickness_mm: float, grain_deg: float, runs_on, unknown: list[str]
+) -> Timber:
     wood = chosen or member.wood
-    if _is_metal(member, chosen):
-        unknown.append(
-            f"{member.mark} is of {member.material}: what a fastening holds in it is not reckoned."
-        )
-        return None
+    is_wood = bool(wood) or not member.material
+    figures = _figures(member, wood, unknown) if is_wood else None
+    past = frozenset(runs_on)
+    return Timber(member.mark, thickness_mm, grain_deg, figures, past, is_wood)
+
+
+def _figures(member: Member, wood, unknown: list[str]) -> WoodFigures | None:
     if wood is None:
         unknown.append(f"The wood of {member.mark} is not said: say it in the layout.")
         return None

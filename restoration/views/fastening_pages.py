@@ -33,6 +33,7 @@ def fastening_strength(request, plan_id):
         **about(plan),
         "lines": lines,
         "unknown": woods.unknown,
+        "metal": sorted(woods.metal),
         "woods": [each.wood for each in woods.both if each.wood],
         "characteristic_basis": CHARACTERISTIC_BASIS,
         "moisture_source": SOURCE,

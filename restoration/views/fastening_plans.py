@@ -80,6 +80,7 @@ def fastening_plan(request, pk):
         "checked_count": len(checked),
         "reach": reach(plan),
         "unknown": woods.unknown,
+        "metal": sorted(woods.metal),
         "scarf": _scarf(plan),
         "scarf_caution": SCARF_CAUTION,
     }

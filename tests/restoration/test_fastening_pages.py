@@ -312,9 +312,15 @@ def test_keel_bolts_are_held_against_what_is_published(yard, ballast):
 
 def test_ballast_of_iron_is_not_checked_as_wood(yard, ballast):
     text = said(yard.get(ballast.get_absolute_url()))
-    assert "BK1 is of cast iron: what a fastening holds in it is not reckoned." in text
+    assert "BK1 is not of wood: the rules for timber are not held against it." in text
     assert "BK1: to the" not in text
     assert "K1: to the" in text
+
+
+def test_the_washer_on_ballast_is_judged_by_the_keel_alone(yard, ballast):
+    text = said(yard.get(f"/fastening-layouts/{ballast.pk}/strength/"))
+    assert "BK1 is not of wood: the equations for timber are not for it." in text
+    assert "on K1, 4.62 MPa across the grain" in text
 
 
 def test_a_wood_without_figures_is_named_and_the_page_stands(yard, plan, bolts, woods):
