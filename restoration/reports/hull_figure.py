@@ -1,6 +1,6 @@
 """The hull sheet of a report, drawn from what it keeps: the same shapes for every format."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from restoration.drawings.hull.assumed import said
 from restoration.drawings.hull.paper import Sheet
@@ -36,7 +36,10 @@ class Figure:
 def drawn(content: ReportContent, figure: Figure, says: str) -> Sheet:
     """The hull that the report keeps, with these pieces on it; `says` is added to its words."""
     facts = content.hull
-    placed = place_all(figure.pieces, facts.lines, facts.stations, facts.hull)
+    told = {member.mark for member in content.members if member.finding}
+    # A mark leads to its finding only where the report has one.
+    pieces = [p if p.mark in told else replace(p, href="") for p in figure.pieces]
+    placed = place_all(pieces, facts.lines, facts.stations, facts.hull)
     notes = (*figure.notes, *said(facts.assumed, placed)["notes"])
     return draw_sheet(
         facts.lines,
