@@ -199,6 +199,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:pattern_photograph_new": TRADE,
     "restoration:pattern_photograph": TRADE,
     "restoration:pattern_photograph_file": TRADE,
+    "restoration:pattern_photograph_delete": TRADE,
     "restoration:pattern_rectified": TRADE,
     "restoration:pattern_trace": TRADE,
     "restoration:pattern_needs": TRADE,

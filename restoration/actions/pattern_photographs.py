@@ -55,6 +55,20 @@ def keep_drawing(*, photograph: PatternPhotograph, drawing: dict[str, str]) -> N
     photograph.save(update_fields=["drawing"])
 
 
+def why_it_stays(photograph: PatternPhotograph) -> str:
+    """A sentence, where a photograph cannot be removed; nothing where it can."""
+    traced = photograph.member.patterns.filter(as_entered__photograph=photograph.pk).first()
+    return f"It stays: the pattern “{traced}” was traced on it." if traced else ""
+
+
+def remove_pattern_photograph(*, photograph: PatternPhotograph) -> None:
+    if reason := why_it_stays(photograph):
+        raise ValidationError(reason)
+    photograph.delete()
+    for file in (photograph.image, photograph.thumbnail):
+        file.storage.delete(file.name)
+
+
 @transaction.atomic
 def keep_traced_pattern(
     *,

@@ -16,6 +16,11 @@ paths = [
         name="pattern_photograph",
     ),
     path(
+        "pattern-photographs/<int:pk>/delete/",
+        pattern_photographs.pattern_photograph_delete,
+        name="pattern_photograph_delete",
+    ),
+    path(
         "pattern-photographs/<int:pk>/picture/<str:size>/",
         pattern_photographs.pattern_photograph_file,
         name="pattern_photograph_file",

@@ -6,7 +6,12 @@ from django.contrib import messages
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 
-from restoration.actions.pattern_photographs import keep_pattern_photograph, set_marks
+from restoration.actions.pattern_photographs import (
+    keep_pattern_photograph,
+    remove_pattern_photograph,
+    set_marks,
+    why_it_stays,
+)
 from restoration.calc.rectify_sheet import sheet_of
 from restoration.drawings.rectified import rectified_jpeg
 from restoration.forms.pattern_photographs import MarksForm, PatternPhotographForm
@@ -76,6 +81,19 @@ def _marks_set(photograph, form) -> bool:
         as_entered=form.typed() | {"words": said["words"]},
     )
     return not form.errors
+
+
+def pattern_photograph_delete(request, pk):
+    """Asks first; one that a pattern was traced on stays."""
+    photograph = found(pk)
+    reason = why_it_stays(photograph)
+    if request.method == "POST" and not reason:
+        remove_pattern_photograph(photograph=photograph)
+        messages.success(request, "The photograph is removed.")
+        return redirect("restoration:pattern_photograph_new", photograph.member_id)
+    context = {"photograph": photograph, "member": photograph.member, "reason": reason}
+    status = 422 if request.method == "POST" else 200
+    return render(request, "restoration/pattern_photograph_delete.html", context, status=status)
 
 
 def pattern_rectified(request, pk):

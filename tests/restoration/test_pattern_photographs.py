@@ -265,6 +265,17 @@ def test_a_pattern_is_traced_anew_as_its_next_version(yard, marked, member):
     assert math.isclose(second.shape().outline_mm[0][0], 123)
 
 
+def test_a_photograph_is_removed_with_its_files_unless_a_pattern_was_traced_on_it(yard, marked):
+    tail = f"{marked.get_absolute_url()}delete/"
+    yard.post(f"{marked.get_absolute_url()}trace/", traced())
+    assert "was traced on it" in text(yard.get(tail))
+    assert yard.post(tail).status_code == 422
+    Pattern.objects.all().delete()
+    assert yard.post(tail).status_code == 302
+    assert not PatternPhotograph.objects.exists()
+    assert not marked.image.storage.exists(marked.image.name)
+
+
 def test_the_pages_ask_no_more_for_more_marks(yard, marked, django_assert_max_num_queries):
     with django_assert_max_num_queries(6):
         yard.get(marked.get_absolute_url())
