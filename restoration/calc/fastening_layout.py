@@ -12,10 +12,10 @@ from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero, finite, whole_number
 from restoration.calc.fastening_spacing import (
-    BETWEEN_ROWS,
+    ACROSS,
+    ALONG,
     EDGE,
     END,
-    IN_ROW,
     Placing,
     Wanted,
     en_distances,
@@ -248,8 +248,8 @@ def _pair(timber: Timber, hole: Hole, other: Hole, load_deg: float) -> Distance:
     grain = math.radians(timber.grain_deg)
     dx, dy = other.x_mm - hole.x_mm, other.y_mm - hole.y_mm
     parts = {
-        IN_ROW: abs(dx * math.cos(grain) + dy * math.sin(grain)),
-        BETWEEN_ROWS: abs(-dx * math.sin(grain) + dy * math.cos(grain)),
+        ALONG: abs(dx * math.cos(grain) + dy * math.sin(grain)),
+        ACROSS: abs(-dx * math.sin(grain) + dy * math.cos(grain)),
     }
     both = [
         Distance(

@@ -20,7 +20,7 @@ from restoration.calc.fastening_sources import (
     Published,
 )
 
-END, EDGE, IN_ROW, BETWEEN_ROWS = "end", "edge", "in a row", "between rows"
+END, EDGE, ALONG, ACROSS = "end", "edge", "along the grain", "across the grain"
 SMALL_KINDS = frozenset({"screw", "rivet", "nail", "spike"})
 
 
@@ -67,34 +67,46 @@ EN_SMALL = Published(f"{EN}, table 8.2, nails in bored holes", MEMORY)
 
 
 def nds_distances(placing: Placing) -> dict[str, Wanted]:
-    """End, edge, in a row and between rows, by the NDS. Angles between: the stricter of the two.
+    """End, edge, and apart along and across the grain, by the NDS.
 
-    Bolts: end 7 D softwood, 5 D hardwood (half of it counts half the load); edge 1.5 D along the
-    grain, 4 D loaded across (half the distance of rows, where a slender bolt stands in some, is for
-    the reader to see to); in a row 4 D, at least 3 D; between rows 1.5 D along, and across 2.5 D
-    rising to 5 D for a slender bolt. Small ones, bored: 10, 2.5, 10 and 3 D.
+    Bolts: end 7 D softwood, 5 D hardwood (half of it counts half the load); edge 1.5 D for loads
+    along the grain, 4 D for loads across it. A row runs with the load: in a row 4 D, at least 3 D;
+    between rows 1.5 D for loads along the grain, and for loads across it 2.5 D, rising to 5 D for a
+    slender bolt. Loads at an angle: the stricter of the two. (Where a slender bolt stands in rows
+    the edge wants half their distance too; that is for the reader to see to.) Small ones, bored:
+    end 10 D, edge 2.5 D, along the grain 10 D, across it 3 D, or 5 D for loads across it.
     """
-    if placing.is_small:
-        ends = {END: 10.0, EDGE: 2.5, IN_ROW: 10.0, BETWEEN_ROWS: 3.0}
-        return {what: _times(placing, n, n, NDS_SMALL) for what, n in ends.items()}
-    end = 5.0 if placing.hardwood else 7.0
     across = placing.angle_deg > 1e-6
+    if placing.is_small:
+        small = {END: 10.0, EDGE: 2.5, ALONG: 10.0, ACROSS: 5.0 if across else 3.0}
+        return {what: _times(placing, n, n, NDS_SMALL) for what, n in small.items()}
+    end = 5.0 if placing.hardwood else 7.0
     edge = 4.0 if across else 1.5
-    rows = _rows_across(placing.slenderness) if across else 1.5
+    along, apart = _apart(placing)
     return {
         END: _times(placing, end, end / 2, NDS_BOLTS),
         EDGE: _times(placing, edge, edge, NDS_BOLTS),
-        IN_ROW: _times(placing, 4.0, 3.0, NDS_BOLTS),
-        BETWEEN_ROWS: _times(placing, rows, rows, NDS_BOLTS),
+        ALONG: _times(placing, *along, NDS_BOLTS),
+        ACROSS: _times(placing, *apart, NDS_BOLTS),
     }
+
+
+def _apart(placing: Placing) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Full and least spacing, in diameters: along the grain, and across it."""
+    in_row, rows = (4.0, 3.0), _rows_across(placing.slenderness)
+    if placing.angle_deg < 1e-6:
+        return in_row, (1.5, 1.5)
+    if placing.angle_deg > 90 - 1e-6:
+        return (rows, rows), in_row
+    return (max(4.0, rows), max(3.0, rows)), in_row
 
 
 def en_distances(placing: Placing) -> dict[str, Wanted]:
     """The same four by EN 1995-1-1, loaded end and edge; nothing may be counted below them.
 
-    Bolts (and screws over 6 mm): end max(7 d, 80 mm); edge max((2 + 2 sin a) d, 3 d); in a row
-    (4 + cos a) d; between rows 4 d. Smaller, bored: (7 + 5 cos a) d; (3 + 2 sin a) d, from 5 mm
-    (3 + 4 sin a) d; (4 + cos a) d; (3 + sin a) d.
+    Bolts (and screws over 6 mm): end max(7 d, 80 mm); edge max((2 + 2 sin a) d, 3 d); along
+    the grain (4 + cos a) d; across it 4 d. Smaller, bored: (7 + 5 cos a) d; (3 + 2 sin a) d,
+    from 5 mm (3 + 4 sin a) d; (4 + cos a) d; (3 + sin a) d.
     """
     sine, cosine = _sine_cosine(placing.angle_deg)
     if placing.kind in SMALL_KINDS and placing.diameter_mm <= 6:
@@ -102,16 +114,16 @@ def en_distances(placing: Placing) -> dict[str, Wanted]:
         small = {
             END: 7 + 5 * cosine,
             EDGE: 3 + slope * sine,
-            IN_ROW: 4 + cosine,
-            BETWEEN_ROWS: 3 + sine,
+            ALONG: 4 + cosine,
+            ACROSS: 3 + sine,
         }
         return {what: _times(placing, n, n, EN_SMALL) for what, n in small.items()}
     end, edge = max(7 * placing.diameter_mm, 80.0), max(2 + 2 * sine, 3.0)
     return {
         END: Wanted(end, end, "7 D, not under 80 mm", EN_BOLTS),
         EDGE: _times(placing, edge, edge, EN_BOLTS),
-        IN_ROW: _times(placing, 4 + cosine, 4 + cosine, EN_BOLTS),
-        BETWEEN_ROWS: _times(placing, 4.0, 4.0, EN_BOLTS),
+        ALONG: _times(placing, 4 + cosine, 4 + cosine, EN_BOLTS),
+        ACROSS: _times(placing, 4.0, 4.0, EN_BOLTS),
     }
 
 

@@ -17,10 +17,10 @@ from restoration.calc.fastening_layout import (
     rows_of_holes,
 )
 from restoration.calc.fastening_spacing import (
-    BETWEEN_ROWS,
+    ACROSS,
+    ALONG,
     EDGE,
     END,
-    IN_ROW,
     Placing,
     en_distances,
     nds_distances,
@@ -117,7 +117,7 @@ def test_every_distance_grows_with_the_size_and_the_least_never_passes_the_full(
             rules(Placing("bolt", d, hard, a, long)),
             rules(Placing("bolt", 2 * d, hard, a, 2 * long)),
         )
-        for what in (END, EDGE, IN_ROW, BETWEEN_ROWS):
+        for what in (END, EDGE, ALONG, ACROSS):
             assert 0 < one[what].least_mm <= one[what].full_mm
             assert two[what].full_mm >= one[what].full_mm
 
@@ -128,14 +128,24 @@ def test_bolts_in_oak_want_five_diameters_of_end_and_in_fir_seven():
     assert (oak[END].full_mm, oak[END].least_mm) == (100, 50)
     assert (fir[END].full_mm, fir[END].least_mm) == (140, 70)
     assert oak[EDGE].full_mm == 30
-    assert oak[IN_ROW].full_mm == 80
+    assert oak[ALONG].full_mm == 80
 
 
 def test_a_load_across_the_grain_wants_a_wider_edge():
     across = nds_distances(Placing("bolt", D, True, 90, 75))
     assert across[EDGE].full_mm == 80
-    assert across[BETWEEN_ROWS].full_mm == pytest.approx((5 * 75 + 10 * D) / 8)
+    assert across[ALONG].full_mm == pytest.approx((5 * 75 + 10 * D) / 8)
+    assert (across[ACROSS].full_mm, across[ACROSS].least_mm) == (80, 60)
     assert en_distances(Placing("bolt", D, True, 90, 75))[EDGE].full_mm == pytest.approx(80)
+
+
+def test_a_load_at_an_angle_wants_the_stricter_of_both():
+    along, across, between = (
+        nds_distances(Placing("bolt", D, True, angle, 75)) for angle in (0, 90, 30)
+    )
+    for what in (EDGE, ALONG, ACROSS):
+        stricter = max(along[what].full_mm, across[what].full_mm)
+        assert between[what].full_mm == pytest.approx(stricter)
 
 
 def test_an_end_too_short_says_what_counts_and_what_to_do():
@@ -178,10 +188,10 @@ def test_across_the_face_the_ends_of_a_timber_are_left_and_right():
 def test_neighbours_are_far_enough_when_they_are_so_along_or_across():
     staggered = found([hole(300, 60, 1), hole(400, 120, 2)])
     in_line = found([hole(300, 90, 1), hole(340, 90, 2)])
-    near = next(each for each in in_line if each.what == IN_ROW and each.timber == "A1")
+    near = next(each for each in in_line if each.what == ALONG and each.timber == "A1")
     assert near.actual_mm == 40
     assert near.is_too_near
-    assert all(e.is_full for e in staggered if e.what in (IN_ROW, BETWEEN_ROWS))
+    assert all(e.is_full for e in staggered if e.what in (ALONG, ACROSS))
 
 
 @LAWS
