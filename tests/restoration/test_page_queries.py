@@ -14,6 +14,8 @@ from restoration.models import (
     LaidPiece,
     Layout,
     Member,
+    Pattern,
+    PatternPhotograph,
     Photograph,
     Report,
     RetightenTask,
@@ -33,6 +35,8 @@ def addresses() -> dict[str, str]:
     floor = Member.objects.get(vessel=hare, mark="F12")
     finding = Finding.objects.filter(member=floor, photographs__isnull=False).first()
     spec = finding.specs.first()
+    traced = PatternPhotograph.objects.first()
+    pattern = Pattern.objects.filter(taken="photograph").first()
     log, board = Log.objects.get(tag="L07"), Board.objects.get(tag="L07-A1")
     layout = FasteningPlan.objects.get(name="scarf to the stem").get_absolute_url()
     return {
@@ -66,6 +70,11 @@ def addresses() -> dict[str, str]:
         "Layout of pieces": Layout.objects.get().get_absolute_url(),
         "Lay pieces out": f"/boards/{board.pk}/lay-out/",
         "Lengths of a layout": f"{Layout.objects.get().get_absolute_url()}promise/",
+        "Marks on a photograph": traced.get_absolute_url(),
+        "Trace of a pattern": f"{traced.get_absolute_url()}trace/",
+        "What a pattern needs": f"{pattern.get_absolute_url()}needs/",
+        "Patterns": f"/vessels/{hare.pk}/patterns/",
+        "Pattern": floor.patterns.standing().get(taken="offsets").get_absolute_url(),
         "Thread of a log": "/t/L07/",
         "Thread of a member": "/t/WHR-F12/",
         "Trace": "/t/",
