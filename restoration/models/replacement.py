@@ -79,6 +79,11 @@ class ReplacementSpecQuerySet(models.QuerySet):
         """Fastened, and no visit to its nuts still to make."""
         return self.open().filter(self._finished())
 
+    def fastened_last_first(self):
+        fastened = WorkStep.objects.done().filter(spec=OuterRef("pk"), stage=Work.FASTENED)
+        on = Subquery(fastened.values("on")[:1])
+        return self.annotate(fastened_on=on).order_by("-fastened_on", "-pk")
+
     def with_hours(self):
         """`hours_worked`, all hours recorded for each; None where none are."""
         worked = WorkStep.objects.standing().filter(spec=OuterRef("pk"))

@@ -30,11 +30,8 @@ def yard_board(request):
 
 def yard_board_finished(request):
     """Those that need nothing more, the last fastened first."""
-    specs = for_tracks(ReplacementSpec.objects.finished()).order_by("-work_steps__on", "-pk")
-    done = specs.filter(work_steps__stage="fastened", work_steps__done=True)
-    page = Paginator(done.filter(work_steps__taken_back_on=None), FINISHED_PAGE).get_page(
-        request.GET.get("page")
-    )
+    specs = ReplacementSpec.objects.finished().fastened_last_first()
+    page = Paginator(for_tracks(specs), FINISHED_PAGE).get_page(request.GET.get("page"))
     tracks = [track(spec) for spec in page]
     return render(request, "restoration/yard_finished.html", {"page": page, "tracks": tracks})
 

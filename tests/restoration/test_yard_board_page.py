@@ -279,8 +279,10 @@ def test_what_is_finished_leaves_the_board_for_a_page_of_its_own(yard_client, ti
     gone = yard_client.get(BOARD)
     assert gone.context["board"].is_empty
     assert "1 finished" in gone.content.decode()
-    listed = yard_client.get(reverse("restoration:yard_board_finished")).content.decode()
-    assert "TEN-F12" in listed
+    told = tap("other", hours="1.5")
+    yard_client.post(to("work_record", timbered), told)
+    listed = yard_client.get(reverse("restoration:yard_board_finished"))
+    assert [track.full_mark for track in listed.context["tracks"]] == ["TEN-F12"]
 
 
 def test_an_empty_yard_says_what_to_do(yard_client):
