@@ -19,12 +19,12 @@ BOX = 5.2 * mm
 ROW = 15 * mm
 COLUMNS = (
     Column("Member", 46),
-    Column("Before", 15),
-    Column("Condition", 34),
-    Column("Urgency", 27),
-    Column("Measure", 27),
+    Column("Before", 17),
+    Column("Condition", 39),
+    Column("Urgency", 31),
+    Column("Measure", 31),
     Column("Readings", 46),
-    Column("What was seen, cause, photographs", 74),
+    Column("What was seen, cause, photographs", 59),
 )
 
 
