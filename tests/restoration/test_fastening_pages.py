@@ -418,3 +418,34 @@ def test_pages_ask_no_more_for_more_holes_and_fastenings(yard, plan, bolts):
     )
     lay_holes(fastening=more, places=[(100 + 20 * n, 130) for n in range(10)])
     assert counts() == few
+
+
+def test_what_is_too_short_or_comes_out_behind_is_told(yard, plan, bolts):
+    bolts.length_mm = 340
+    keep_planned_fastening(fastening=bolts)
+    keep_planned_fastening(
+        fastening=PlannedFastening(
+            plan=plan, kind="drift", metal="silicon_bronze_651", diameter_mm=16, length_mm=365
+        )
+    )
+    text = said(yard.get(plan.get_absolute_url()))
+    assert "of 340 mm is shorter than the timbers it goes through, 355 mm." in text
+    assert "A drift bolt of 365 mm comes out 10 mm beyond the timber behind." in text
+
+
+def test_a_plank_screw_is_told_what_the_table_has(yard, plan):
+    plan.head_thickness_mm = 28.6
+    keep_plan(plan=plan)
+    keep_planned_fastening(
+        fastening=PlannedFastening(
+            plan=plan, kind="screw", metal="silicon_bronze_651", diameter_mm=7.5, length_mm=57
+        )
+    )
+    text = said(yard.get(plan.get_absolute_url()))
+    assert "the table of boat screws has no. 18" in text
+    assert "Bore lead, in the point's timber: 5.4 mm" in text
+
+
+def test_taking_off_a_joint_says_that_its_layouts_go_with_it(yard, plan, bolts, joint):
+    text = said(yard.get(f"/joints/{joint.pk}/delete/"))
+    assert "K1 to F7, floor on keel" in text
