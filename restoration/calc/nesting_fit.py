@@ -46,6 +46,7 @@ class Fits:
         self._outside: dict[bool, Parts] = {}
         self._inner: dict[tuple[Lying, bool], BaseGeometry] = {}
         self._apart: dict[tuple[Lying, Lying], BaseGeometry] = {}
+        self._relative: dict[tuple[int, Lying], BaseGeometry] = {}
         self._lain: dict[tuple[Lying, bool], Parts] = {}
         self._reach: dict[Lying, tuple[float, float]] = {}
 
@@ -68,11 +69,25 @@ class Fits:
     def apart(self, fixed: Lying, moving: Lying) -> BaseGeometry:
         """Where the moving nought must not be, seen from the fixed one's, to keep the gap."""
         if (fixed, moving) not in self._apart:
-            barred = no_fit(self._as_parts(fixed, grown=True), self._as_parts(moving, grown=True))
+            barred = self._boxes_apart(fixed, moving) if self.boxes else self._seen(fixed, moving)
             self._apart[fixed, moving] = barred
-            if fixed != moving:
-                self._apart[moving, fixed] = shapely.transform(barred, lambda xy: -xy)
         return self._apart[fixed, moving]
+
+    def _boxes_apart(self, fixed: Lying, moving: Lying) -> BaseGeometry:
+        return no_fit(self._as_parts(fixed, grown=True), self._as_parts(moving, grown=True))
+
+    def _seen(self, fixed: Lying, moving: Lying) -> BaseGeometry:
+        """Turning or mirroring both shapes does the same to what they bar: so it is reckoned once,
+        seen from the fixed shape as it was given, and laid round with it."""
+        between = moving.angle_deg - fixed.angle_deg
+        angle = round((-between if fixed.mirrored else between) % 360.0, 6)
+        seen = Lying(moving.shape, angle, moving.mirrored != fixed.mirrored)
+        key = (fixed.shape, seen)
+        if key not in self._relative:
+            self._relative[key] = no_fit(self._grown[fixed.shape], self._as_parts(seen, grown=True))
+        return shapely.transform(
+            self._relative[key], lambda xy: turned(xy, fixed.angle_deg, fixed.mirrored)
+        )
 
     def _growing(self, shape: Polygon) -> BaseGeometry:
         return shape.buffer(self.gap_mm / 2 - TOUCH_MM / 2, join_style="mitre")

@@ -95,15 +95,17 @@ def climb(
     fits, chance = Fits(request.sheet, pieces, request.gap_mm, boxes), random.Random(seed)
     lyings = [lyings_of(fits, piece, request.sheet) for piece in pieces]
     best: tuple[Score, tuple[Place, ...]] = ((0.0, 0.0), ())
-    current: tuple[Score, Way] | None = None
-    made = 0
+    turns, made = [piece.turn_deg for piece in pieces], 0
+    current: tuple[Score, Way] = ((-1.0, 0.0), Way((), ()))
     for step in range(steps):
-        way = _first_way(step, pieces, lyings, chance) or _changed(current, lyings, chance)
+        way = _first_way(step, pieces, lyings, chance) or _changed(
+            current[1], lyings, turns, chance
+        )
         places = fill(fits, pieces, way)
         made += 1
         now = score(request, places)
         best = max(best, (now, places), key=lambda each: each[0])
-        if current is None or now >= current[0]:
+        if now >= current[0]:
             current = now, way
         if late():
             break
@@ -142,11 +144,9 @@ def _some(lyings: tuple[Lying, ...], chance: random.Random, likeliest: bool) -> 
 
 
 def _changed(
-    current: tuple[Score, Way] | None, lyings: list[tuple[Lying, ...]], chance: random.Random
+    way: Way, lyings: list[tuple[Lying, ...]], turns: list[float], chance: random.Random
 ) -> Way:
-    """One or two small changes to the way that is best so far."""
-    assert current is not None
-    way = current[1]
+    """One to three small changes to the way that is best so far."""
     for _ in range(chance.choice((1, 1, 2, 3))):
         kind = chance.random()
         if kind < 0.5:
@@ -155,10 +155,19 @@ def _changed(
             number = chance.randrange(len(lyings))
             ways = list(way.ways)
             ways[number] = _some(lyings[number], chance, likeliest=chance.random() < 0.5)
+            if kind < 0.6:
+                ways[number] += (_turned_freely(lyings[number], turns[number], chance),)
             way = replace(way, ways=tuple(ways))
         else:
             way = replace(way, lean=chance.choice(LEANS))
     return way
+
+
+def _turned_freely(lyings: tuple[Lying, ...], turn_deg: float, chance: random.Random) -> Lying:
+    """Any angle within the grain limit, to a tenth of a degree."""
+    like = chance.choice(lyings)
+    end = 180.0 if abs(like.angle_deg) > 90.0 else 0.0
+    return replace(like, angle_deg=end + round(chance.uniform(-turn_deg, turn_deg), 1))
 
 
 def _moved(order: tuple[int, ...], chance: random.Random) -> tuple[int, ...]:
