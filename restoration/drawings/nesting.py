@@ -171,8 +171,12 @@ def _label(drawn: Drawn, frame: _Frame) -> str:
 
 
 def _roomiest(shape: shapely.Polygon) -> tuple[float, float]:
-    """The middle of the largest circle in a shape: where there is most room to write."""
+    """Where there is room to write: its middle, or that of the largest circle in it where the
+    middle lies too near an edge, or outside as in a hollow floor."""
     line = shapely.maximum_inscribed_circle(shape, tolerance=2.0)
+    middle = shape.centroid
+    if shape.contains(middle) and shape.exterior.distance(middle) > 0.8 * line.length:
+        return float(middle.x), float(middle.y)
     x, y = line.coords[0]
     return float(x), float(y)
 

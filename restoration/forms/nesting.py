@@ -1,5 +1,6 @@
 """Which pieces to lay out on a board, and where to move one."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from django import forms
@@ -35,18 +36,18 @@ class Candidate:
         return " × ".join(format_for(size, units) for size in sizes)
 
 
-def candidates_for(board, spec_id: int | None = None) -> list[Candidate]:
+def candidates_for(board, asked: Collection[int] = ()) -> list[Candidate]:
     """What waits for timber of this wood and is no thicker than the board, along each hull; the
-    replacement asked about comes first, whatever its wood."""
+    replacements asked about come first, whatever their wood and stage."""
     waiting = Q(stage=Stage.NEEDS_TIMBER) & (Q(wood=board.species) | Q(other_woods=board.species))
     specs = (
         ReplacementSpec.objects.with_stage()
-        .filter(waiting | Q(pk=spec_id), withdrawn_on=None)
+        .filter(waiting | Q(pk__in=asked), withdrawn_on=None)
         .for_list()
         .along_the_hull()
         .distinct()
     )
-    ordered = sorted(specs[: 4 * MOST_CANDIDATES], key=lambda spec: spec.pk != spec_id)
+    ordered = sorted(specs[: 4 * MOST_CANDIDATES], key=lambda spec: spec.pk not in asked)
     members = [spec.finding.member_id for spec in ordered]
     patterns: dict[int, list[Pattern]] = {}
     for pattern in Pattern.objects.standing().filter(member__in=members):

@@ -27,7 +27,10 @@ def layout_new(request, board_id):
         if made is not None:
             messages.success(request, f"Laid out on {board}. It is not kept yet.")
             return redirect(made)
-    context = {"board": board, "face": face, "defects": defects, "pieces": pieces}
+    context = {
+        "board": board, "face": face, "defects": defects, "pieces": pieces,
+        "again": "again" in request.GET,
+    }  # fmt: skip
     refused = request.method == "POST"
     return render(request, "restoration/layout_new.html", context, status=422 if refused else 200)
 
@@ -42,7 +45,8 @@ def _forms(request, board):
     else:
         taken = Allotment.objects.standing().filter(board_id=board.pk).order_by("from_mm")
         face, defects = first_face(board), first_defects(board, taken)
-    candidates = candidates_for(board, spec_id)
+    asked = {piece.spec_id for piece in before.pieces.all()} if before else {spec_id}
+    candidates = candidates_for(board, asked - {None})
     first = counts_of(before) if before else {}
     if spec_id and not before:
         first = {f"n-{each.key}": 1 for each in candidates if each.spec.pk == spec_id}

@@ -194,6 +194,15 @@ def test_nothing_is_laid_out_on_a_board_that_is_gone(yard, bought_board, specs):
     assert not Layout.objects.exists()
 
 
+def test_laid_out_anew_it_begins_with_the_same_pieces_though_they_have_found_timber(
+    yard, layout, specs, promise
+):
+    promise(specs[0], "Q3", 0, 700)
+    page = yard.get(f"/boards/{layout.board_id}/lay-out/?again={layout.pk}")
+    given = first_values(page)
+    assert [given[f"n-S{spec.pk}"] for spec in specs] == [1, 1, 1]
+
+
 # By hand
 
 
