@@ -60,7 +60,8 @@ class PatternPhotograph(models.Model):
         return [Mark(*row) for row in self.marks]
 
     def settled(self) -> Settled | None:
-        """Its board, None while it has no marks. Kept marks were let through when they were set."""
-        if not self.marks:
+        """Its board; None while it has no marks, or where those it has would no longer serve."""
+        try:
+            return settle(self.as_marks(), self.width_px, self.height_px, self.above_mm)
+        except ValueError:
             return None
-        return settle(self.as_marks(), self.width_px, self.height_px, self.above_mm)

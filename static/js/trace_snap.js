@@ -41,7 +41,7 @@ export function toEdge(at, image, unit) {
       const gx = grey(x + 1, y - 1) + 2 * grey(x + 1, y) + grey(x + 1, y + 1) - grey(x - 1, y - 1) - 2 * grey(x - 1, y) - grey(x - 1, y + 1);
       const gy = grey(x - 1, y + 1) + 2 * grey(x, y + 1) + grey(x + 1, y + 1) - grey(x - 1, y - 1) - 2 * grey(x, y - 1) - grey(x + 1, y - 1);
       const strength = Math.hypot(gx, gy) * (1 - (0.6 * far) / reach);
-      if (strength > 120 && (!best || strength > best.strength)) best = { strength, x: left + x + 0.5, y: top + y + 0.5 };
+      if (strength > 70 && (!best || strength > best.strength)) best = { strength, x: left + x + 0.5, y: top + y + 0.5 };
     }
   }
   return best && { x: best.x, y: best.y };

@@ -82,7 +82,7 @@ class Trace(Picture):
         self.click(*self.px(x_mm, y_mm))
 
     def tool(self, name):
-        self.page.get_by_role("radio", name=name).check()
+        self.page.get_by_role("radio", name=name, exact=True).check()
 
 
 def sent_and_marked(page, member):
@@ -187,3 +187,30 @@ def test_a_trace_is_drawn_with_the_keys_alone(page, member):
     assert x1 > x0 + 20
     assert y1 == pytest.approx(y0, abs=0.1)
     assert trace.page.mistakes == []
+
+
+def test_lines_bevels_and_a_strong_edge_are_traced(page, member):
+    trace = sent_and_marked(page, member)
+    trace.larger(3)
+    page.get_by_label("strong edges").check()
+    on_edge, beside = seen(PatternPhotograph.objects.get(), [(300, 75.3), (300, 72.8)])
+    trace.tap(*beside)
+    (tapped,) = page.locator("[name=outline]").input_value().split("\n")
+    assert math.dist(map(float, tapped.split(";")), on_edge) < 1.8
+    page.get_by_label("strong edges").uncheck()
+    trace.tool("Line")
+    page.locator("[data-kind]").select_option("bearding")
+    for at in ((200, 150), (400, 170), (600, 140)):
+        trace.tap(*at)
+    page.get_by_role("button", name="End the line").click()
+    trace.tap(210, 190)
+    trace.tap(330, 170)
+    trace.tool("Bevel")
+    page.get_by_label("Degrees", exact=True).fill("-4.5")
+    trace.tap(480, 300)
+    lines = page.locator("[name=lines]").input_value().split("\n\n")
+    assert [len(line.split("\n")) for line in lines] == [3, 2]
+    assert all(row.startswith("bearding line;") for row in lines[0].split("\n"))
+    (bevel,) = page.locator("[name=bevels]").input_value().split("\n")
+    assert [float(n) for n in bevel.split(";")] == pytest.approx([480, -4.5], abs=1.5)
+    assert page.mistakes == []
