@@ -18,6 +18,7 @@ from restoration.reports.hull_figure import hull_sheet
 from restoration.reports.in_plain_words import in_plain_words, opening
 from restoration.reports.links import condition_key, finding_key, schedule_key, thread_key
 from restoration.reports.order_of_work import TurnTold
+from restoration.reports.origin import origin
 from restoration.reports.pdf.chapters_findings import READING_NAMES, says_nothing_more, where
 from restoration.reports.pdf.words import length, number, sentence
 from restoration.reports.section_facts import Choice
@@ -111,7 +112,7 @@ def reading(content: ReportContent, address: Address, cover: str = "") -> dict:
         "replacements": [(r, schedule_key(r.mark)) for r in content.replacements],
         "choices": [_drawn(choice) for choice in content.choices],
         "sawn": [_drawn(choice) for choice in content.sawn],
-        "threads": [(thread, thread_key(thread.mark)) for thread in content.threads],
+        "threads": [(t, thread_key(t.mark), " ".join(origin(t))) for t in content.threads],
         "money": _money(content, in_short),
         "instruments": [
             (name, READING_NAMES.get(kind, kind), taken)

@@ -351,6 +351,14 @@ def test_letter_and_metric_are_kept_with_the_content():
     assert "1066.8 mm" in " ".join(said(pdf))
 
 
+def test_no_page_is_left_empty_on_either_paper():
+    long = replace(CONTENT, readers="The owner and the bank, " * 60)
+    for paper in ("A4", "Letter"):
+        pages = read(drawn(replace(long, paper=paper))).pages
+        held = [page.get_contents().get_data().count(b" Tj") for page in pages]
+        assert min(held) > 12, held
+
+
 def test_names_in_latin_greek_cyrillic_and_with_loose_accents_print_and_others_are_said():
     name = "Žižka Ἀργώ Чайка q\N{COMBINING DIAERESIS} 漢"
     pages = said(drawn(replace(CONTENT, client=Party(name, ""), readers=name)))

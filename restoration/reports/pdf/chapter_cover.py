@@ -9,10 +9,11 @@ from restoration.reports.content import ReportContent
 from restoration.reports.pdf.contents import Contents
 from restoration.reports.pdf.figures import Photograph, Pictures
 from restoration.reports.pdf.letters import STAND_IN, not_printable
+from restoration.reports.pdf.page import SIZES, inside
 from restoration.reports.pdf.parts import text, title_block
 from restoration.reports.pdf.words import count, day, days, listed
 
-PICTURE_TALL = 64 * mm
+PICTURE_TALL, PICTURE_SHARE = 64 * mm, 0.26
 
 
 def cover(
@@ -42,14 +43,16 @@ def cover(
     ]
 
 
-def cover_box(width: float) -> tuple[float, float]:
-    return width, PICTURE_TALL
+def cover_box(paper: str, width: float) -> tuple[float, float]:
+    """No more than a quarter of the page, so that the contents find room under it."""
+    _, tall = inside(SIZES.get(paper, SIZES["A4"]))
+    return width, min(PICTURE_TALL, PICTURE_SHARE * tall)
 
 
 def _picture(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
     if content.cover is None:
         return []
-    box = cover_box(width)
+    box = cover_box(content.paper, width)
     picture = Photograph(content.cover, pictures, box)
     picture.hAlign = "LEFT"
     caption = [text(content.cover.caption, "caption")] if content.cover.caption else []

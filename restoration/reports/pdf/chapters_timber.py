@@ -7,6 +7,7 @@ from reportlab.platypus import Flowable
 
 from restoration.reports.content import Replacement, ReportContent, TimberStep, TimberThread
 from restoration.reports.links import schedule_key, thread_key
+from restoration.reports.origin import origin
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.keeping import Kept, stays
 from restoration.reports.pdf.letters import markup
@@ -17,7 +18,7 @@ from restoration.reports.summary import Money, summarise
 
 # A note longer than this is set under the schedule, where it may break over pages.
 LONGEST_IN_TABLE = 500
-WHOLE = 120 * mm
+WHOLE = 170 * mm
 
 
 def schedule_of_replacements(
@@ -114,8 +115,14 @@ def timber_threads(content: ReportContent, pictures: Pictures, width: float) -> 
         )  # fmt: skip
         for n, thread in enumerate(ones):
             said = [stays(text(_use(thread, content.units))), _steps(thread, content.units, width)]
+            said.append(_certificate(thread))
             story.append(Kept(said if n else [title, *said], WHOLE))
     return story
+
+
+def _certificate(t: TimberThread) -> Flowable:
+    """What the yard's records vouch for, under each piece of each member."""
+    return marked(f"<i>Certificate of origin.</i> {markup(' '.join(origin(t)))}", "small")
 
 
 def _use(t: TimberThread, units: str) -> str:

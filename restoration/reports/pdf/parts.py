@@ -102,16 +102,26 @@ class UnseenHeading(Heading):
         self.put_in_lists(self.canv)
 
 
+class Room(CondPageBreak):
+    """A new page where less than this is left of one; never a second where one just began."""
+
+    def wrap(self, available_width, available_height):
+        frame = self._doctemplateAttr("frame")
+        if frame is not None and frame._atTop:
+            return 0, 0
+        return super().wrap(available_width, available_height)
+
+
 def heading(
     title: str, level: int, key: str, *, room: float = 32 * mm, in_contents: bool = True
 ) -> list[Flowable]:
     """A heading that starts a new page rather than stand without what follows it."""
-    return [CondPageBreak(room), Heading(title, level, key, in_contents=in_contents)]
+    return [Room(room), Heading(title, level, key, in_contents=in_contents)]
 
 
 def subheading(title: str) -> list[Flowable]:
     """A small heading inside a chapter, in no list."""
-    return [CondPageBreak(22 * mm), text(title, "heading_3")]
+    return [Room(22 * mm), text(title, "heading_3")]
 
 
 class WholeRows(Table):
