@@ -1,5 +1,6 @@
 from .allotment import Allotment
 from .client import Client
+from .cost import Cost, CostKind
 from .fastening_plan import FasteningPlan, PlannedFastening, PlannedHole
 from .fastening_sample import FasteningSample
 from .finding import Finding, FindingCause, Photograph, Reading
@@ -22,11 +23,14 @@ from .vessel import Vessel
 from .vessel_picture import VesselPicture
 from .wanted_timber import WantedTimber
 from .work import Work, WorkPlan, WorkStep, WorkWait
-from .yard import Yard
+from .yard import CostBy, Yard
 
 __all__ = [
     "Allotment",
     "Client",
+    "Cost",
+    "CostBy",
+    "CostKind",
     "Fastening",
     "FasteningPlan",
     "FasteningSample",

@@ -13,6 +13,13 @@ class Paper(models.TextChoices):
     LETTER = "Letter", "Letter"
 
 
+class CostBy(models.TextChoices):
+    """How the cost of a log falls on what came out of it."""
+
+    VOLUME = "volume", "the volume of each board"
+    WORTH = "worth", "the worth of each board, where it is set on all of a sawing"
+
+
 class Yard(models.Model):
     """The yard that keeps this register: one row."""
 
@@ -28,9 +35,21 @@ class Yard(models.Model):
         "ring direction by", max_length=40, choices=ring_authorities, default="hardwood_trade"
     )
     paper = models.CharField("paper", max_length=8, choices=Paper, default=Paper.A4)
+    hourly_rate = models.DecimalField(
+        "hourly rate", max_digits=8, decimal_places=2, null=True, blank=True
+    )
+    cost_by = models.CharField(
+        "a log's cost is spread by", max_length=8, choices=CostBy, default=CostBy.VOLUME
+    )
 
     class Meta:
         constraints = [
+            models.CheckConstraint(
+                condition=models.Q(hourly_rate=None) | models.Q(hourly_rate__gt=0),
+                name="yard_rate_more_than_nothing",
+                violation_error_message="An hourly rate is more than nothing. Leave it empty if "
+                "the yard keeps none: hours are then shown without money.",
+            ),
             models.CheckConstraint(
                 condition=models.Q(planing_allowance_mm__gte=0, planing_allowance_mm__lte=100)
                 & models.Q(sawing_variation_mm__gte=0, sawing_variation_mm__lte=25),

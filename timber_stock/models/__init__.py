@@ -4,6 +4,7 @@ from .cutting_list import CuttingItem, CuttingList
 from .figures import WoodFigure, figures_of
 from .log import Log, Measured
 from .log_defect import Defect, LogDefect
+from .log_paper import LogPaper, PaperKind
 from .log_photograph import LogEndShown, LogPhotograph
 from .log_reckoning import LogReckoning
 from .plan_request import request_for
@@ -24,11 +25,13 @@ __all__ = [
     "Log",
     "LogDefect",
     "LogEndShown",
+    "LogPaper",
     "LogPhotograph",
     "LogReckoning",
     "Measured",
     "MoistureReading",
     "OwnServiceMoisture",
+    "PaperKind",
     "PieceSawn",
     "PlanSearch",
     "PlanState",

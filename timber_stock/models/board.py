@@ -97,6 +97,15 @@ class Board(AsTyped):
     state = models.CharField(max_length=10, choices=State, default=State.GREEN)
     place = models.CharField("where it lies", max_length=120, blank=True)
     price = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
+    worth = models.DecimalField(
+        "worth of it",
+        max_digits=10,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        help_text="what it would fetch as it lies: measures its share of the log's cost where the "
+        "yard spreads cost by worth",
+    )
     note = models.TextField(blank=True)
     # What must come off each end before the wood is sound; empty where nobody has looked.
     butt_check_mm = models.FloatField("checked at the butt end, along", null=True, blank=True)
@@ -163,6 +172,12 @@ class Board(AsTyped):
                 condition=Q(price=None) | Q(price__gte=0),
                 name="board_price_not_negative",
                 violation_error_message="A price cannot be less than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(worth=None) | Q(worth__gt=0),
+                name="board_worth_something",
+                violation_error_message="A board's worth is more than nothing; leave it empty if "
+                "nobody has set it.",
             ),
         ]
 

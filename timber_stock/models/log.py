@@ -95,6 +95,18 @@ class Log(AsTyped):
     price = models.DecimalField(
         max_digits=10, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
     )
+    transport = models.DecimalField(
+        "bringing it here", max_digits=10, decimal_places=2, null=True, blank=True
+    )
+    grew_country = models.CharField("country where it grew", max_length=80, blank=True)
+    grew_latitude = models.FloatField(
+        "latitude where it grew", null=True, blank=True, help_text="degrees; south with a minus"
+    )
+    grew_longitude = models.FloatField(
+        "longitude where it grew", null=True, blank=True, help_text="degrees; west with a minus"
+    )
+    protection_note = models.TextField("protected species, permits", blank=True)
+    protection_source = models.CharField("where that is written", max_length=200, blank=True)
     place = models.CharField("where it lies", max_length=120, blank=True)
     note = models.TextField(blank=True)
     solid_mm3 = models.FloatField("solid volume", editable=False)
@@ -165,6 +177,33 @@ class Log(AsTyped):
                 | Q(sapwood_mm__gte=0, sapwood_mm__lt=_thinner("top") / 2),
                 name="log_sapwood_thinner_than_log",
                 violation_error_message="The sapwood must be thinner than half the top diameter.",
+            ),
+            models.CheckConstraint(
+                condition=(Q(price=None) | Q(price__gte=0))
+                & (Q(transport=None) | Q(transport__gte=0)),
+                name="log_costs_not_negative",
+                violation_error_message="A log's price, and what it took to bring it here, cannot "
+                "be less than nothing.",
+            ),
+            models.CheckConstraint(
+                condition=Q(grew_latitude=None, grew_longitude=None)
+                | Q(
+                    grew_latitude__isnull=False,
+                    grew_longitude__isnull=False,
+                    grew_latitude__gte=-90,
+                    grew_latitude__lte=90,
+                    grew_longitude__gte=-180,
+                    grew_longitude__lte=180,
+                ),
+                name="log_grew_somewhere_on_earth",
+                violation_error_message="Where it grew is told by both: a latitude from -90 to 90 "
+                "degrees and a longitude from -180 to 180.",
+            ),
+            models.CheckConstraint(
+                condition=Q(protection_note="") | ~Q(protection_source=""),
+                name="log_protection_names_its_source",
+                violation_error_message="Say where it is written: the permit, the list with its "
+                "date, or who said so.",
             ),
             models.CheckConstraint(
                 condition=Q(taken_mm3__gte=0, taken_mm3__lte=F("solid_mm3") * 1.000001),

@@ -22,6 +22,9 @@ class Sawing(models.Model):
     in_mm3 = models.FloatField("went in")
     out_mm3 = models.FloatField("came out as boards")
     kerf_mm3 = models.FloatField("went to sawdust")
+    cost = models.DecimalField(
+        "what the sawing cost", max_digits=10, decimal_places=2, null=True, blank=True
+    )
     note = models.TextField(blank=True)
 
     class Meta:
@@ -32,6 +35,11 @@ class Sawing(models.Model):
                 | Q(source_log__isnull=False, source_board=None),
                 name="sawing_of_one_thing",
                 violation_error_message="A sawing is of one log or of one board.",
+            ),
+            models.CheckConstraint(
+                condition=Q(cost=None) | Q(cost__gte=0),
+                name="sawing_cost_not_negative",
+                violation_error_message="What a sawing cost cannot be less than nothing.",
             ),
             models.CheckConstraint(
                 condition=Q(in_mm3__gt=0, out_mm3__gt=0, kerf_mm3__gte=0, kerf_mm__gte=0),
