@@ -168,6 +168,11 @@ def test_blocks_are_opened_where_they_stand_and_take_their_layer_with_them():
         for x in (100, 300):
             space.add_blockref("BOLT", (x, 60), dxfattribs={"layer": "HOLES"})
 
+    found = question(read_drawing(drawing(draw)))
+    assert {layer.name: layer.holds for layer in found.layers} == {
+        "OUTLINE": "1 line",
+        "HOLES": "2 circles",
+    }
     holes = taken(drawing(draw)).holes
     assert [(h.x_mm, h.y_mm, h.diameter_mm) for h in holes] == [(100, 60, 16), (300, 60, 16)]
 
