@@ -9,6 +9,7 @@ what it found and of a greedy choice, said not to be proven.
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -24,6 +25,7 @@ from restoration.calc.free_length import HAIR_MM, Stretch
 Floats = npt.NDArray[np.float64]
 Numbers = npt.NDArray[np.int64]
 NOBODY = -1
+LEAST_SECONDS = 0.02  # for whoever comes after the time is gone
 
 
 @dataclass(frozen=True)
@@ -98,9 +100,10 @@ def assign(task: Task, seconds: float = 1.0) -> Assigned:
     """
     above_zero(seconds, "time allowed, in seconds,")
     row_of, proven, at_most = np.full(len(task.wanted_mm), NOBODY), True, 0
-    parts = _apart(task)
-    for part in parts:
-        found, sure, most = _settle(part, seconds / len(parts))
+    parts, until = sorted(_apart(task), key=lambda part: len(part.row)), time.monotonic() + seconds
+    for number, part in enumerate(parts):
+        left = max(until - time.monotonic(), LEAST_SECONDS)
+        found, sure, most = _settle(part, left / (len(parts) - number))
         row_of[found >= 0] = found[found >= 0]
         proven, at_most = proven and sure, at_most + most
     cost = _cost(task, row_of)
@@ -161,10 +164,21 @@ def _settle(task: Task, seconds: float) -> tuple[Numbers, bool, int]:
     first, all_of_them = greedy(task), len(np.unique(task.column))
     if _met(first) == all_of_them and _is_cheapest(task, first):
         return first, True, all_of_them
-    solved, sure, most = _solve(_enough(task), seconds)
+    kept = _near_enough(task, first) if _met(first) == all_of_them else task
+    solved, sure, most = _solve(_enough(kept), seconds)
     if solved is None or _better(task, first, solved):
         return first, False, max(most, _met(first))
     return solved, sure, _met(solved) if sure else most
+
+
+def _near_enough(task: Task, first: Numbers) -> Task:
+    """Without the pairs that no choice cheaper than `first`, which meets all, could hold.
+
+    With such a pair the rest costs at least everyone's cheapest, and that is too much already.
+    """
+    cheapest = _cheapest(task)
+    spare = _cost(task, first) - float(cheapest[np.isfinite(cheapest)].sum())
+    return task.only(task.cost <= cheapest[task.column] + spare * (1 + 1e-9) + 1e-9)
 
 
 def _enough(task: Task) -> Task:
@@ -229,10 +243,16 @@ def _cost(task: Task, row_of: Numbers) -> float:
 
 
 def _is_cheapest(task: Task, row_of: Numbers) -> bool:
-    cheapest = np.full(len(task.wanted_mm), np.inf)
-    np.minimum.at(cheapest, task.column, task.cost)
+    cheapest = _cheapest(task)
     least = cheapest[np.isfinite(cheapest)].sum()
     return _cost(task, row_of) <= float(least) * (1 + 1e-12)
+
+
+def _cheapest(task: Task) -> Floats:
+    """What each would cost at least; infinite for those that nothing serves."""
+    cheapest = np.full(len(task.wanted_mm), np.inf)
+    np.minimum.at(cheapest, task.column, task.cost)
+    return cheapest
 
 
 def _better(task: Task, one: Numbers, other: Numbers) -> bool:

@@ -83,10 +83,11 @@ def yard_match(units: str, wish: Wish, seconds: float = SECONDS) -> YardMatch:
     assigned = _at_one_end(read, assign(task, seconds), wish)
     free = [Stretch(offer.from_mm, offer.to_mm) for offer in read.offers]
     lying = laid_out(free, task.wanted_mm.tolist(), assigned.row_of, wish.kerf_mm)
+    met = [column for column, row in enumerate(assigned.row_of) if row != NOBODY]
+    pairs = _judged(read, [(column, assigned.row_of[column], lying[column]) for column in met])
     proposed = [
-        _proposed(read, column, row, stretch, task, assigned)
-        for column, (row, stretch) in enumerate(zip(assigned.row_of, lying, strict=True))
-        if stretch is not None
+        _proposed(read, column, pair, task, assigned)
+        for column, pair in zip(met, pairs, strict=True)
     ]
     unmet = [column for column, row in enumerate(assigned.row_of) if row == NOBODY]
     return YardMatch(
@@ -149,30 +150,42 @@ def _task(read: _Read, weighed: Weighed, wish: Wish) -> Task:
     )
 
 
-def _proposed(
-    read: _Read, column: int, row: int, stretch: Stretch, task: Task, assigned: Assigned
-) -> Proposed:
-    spec, board = read.specs[column], read.whose[row]
-    board.row.species = read.by.woods[board.row.species_id]
-    pair = _judged(read, column, row, stretch)
+def _proposed(read: _Read, column: int, pair: Pair, task: Task, assigned: Assigned) -> Proposed:
+    spec, row = pair.spec, pair.board.row
+    row.species = read.by.woods[row.species_id]
+    stretch = Stretch(pair.offer.from_mm, pair.offer.to_mm)
     taken = pair.offer.section_mm2 * stretch.length_mm
     finished = spec.sided_mm * spec.moulded_mm * spec.length_mm
+    instead = _instead(read, column, assigned.row_of[column], task, assigned)
     return Proposed(
-        spec, board.row, stretch, words(pair), 100 * finished / taken, taken - finished,
-        _instead(read, column, row, task, assigned),
-    )  # fmt: skip
+        spec, row, stretch, words(pair), 100 * finished / taken, taken - finished, instead
+    )
 
 
-def _judged(read: _Read, column: int, row: int, stretch: Stretch) -> Pair:
-    """The same pair once more where it lies, with the whole sum of the size to saw."""
-    spec, offer, need = read.specs[column], read.offers[row], read.needs[column]
-    if spec.seasoning == "seasoned" and offer.state != "ready":
+def _judged(read: _Read, placed: list[tuple[int, int, Stretch]]) -> list[Pair]:
+    """Each pair once more, where it lies and with the whole sum of the size to saw."""
+    needs = [_whole_need(read, column, row) for column, row, _ in placed]
+    lying = [replace(read.offers[row], from_mm=at.from_mm, to_mm=at.to_mm) for _, row, at in placed]
+    if not placed:
+        return []
+    shrinkages = read.by.shrinkages({offer.wood for offer in lying})
+    weighed = weigh(lying, needs, shrinkages, read.by.limits)  # all by all; the pairs lie across
+    return [
+        Pair(
+            weighed, n * (len(placed) + 1), lying[n], read.whose[row], needs[n],
+            read.specs[column], read.by,
+        )
+        for n, (column, row, _) in enumerate(placed)
+    ]  # fmt: skip
+
+
+def _whole_need(read: _Read, column: int, row: int) -> Need:
+    spec = read.specs[column]
+    if spec.seasoning == "seasoned" and read.offers[row].state != "ready":
         sides = sizes_to_ask(spec, read.by.yard, read.by.units)
         if sides:
-            need = need_of(spec, read.by, ask_mm=(sides[0].ask_mm, sides[1].ask_mm))
-    lying = replace(offer, from_mm=stretch.from_mm, to_mm=stretch.to_mm)
-    weighed = weigh([lying], [need], read.by.shrinkages([offer.wood]), read.by.limits)
-    return Pair(weighed, 0, lying, read.whose[row], need, spec, read.by)
+            return need_of(spec, read.by, ask_mm=(sides[0].ask_mm, sides[1].ask_mm))
+    return read.needs[column]
 
 
 def _instead(read: _Read, column: int, row: int, task: Task, assigned: Assigned) -> str:
