@@ -1,6 +1,6 @@
 """The certificate of origin of one member: from the hull, length by length, back to the log."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 from restoration.drawings.thread import draw_thread
@@ -20,6 +20,7 @@ from restoration.reports.paper import (
     Words,
 )
 from restoration.reports.pdf.words import day, length, listed, sizes
+from restoration.reports.provenance import provenance
 from restoration.reports.thread_content import members_timber
 from restoration.reports.thread_lookup import member_answer
 from restoration.reports.thread_parts import Chain, LogFacts, Piece, Timber
@@ -30,10 +31,6 @@ STANDING = (
     "What stands here is what the yard's register records: which length of which board went into "
     "the member, out of which log, on what day and by whose hand. It is not a test of the timber's "
     "strength, not a class certificate, and no proof of lawful felling beyond the papers named."
-)
-NO_PAPERS = (
-    "No paper of origin of this log, such as a felling note or a certificate of the wood it grew "
-    "in, is on record."
 )
 NONE_YET = (
     "No timber is allotted to this member yet, so there is no origin to certify. Its thread begins "
@@ -55,9 +52,8 @@ def certificate(
     units: str,
     on: date,
     address: str,
-    provenance: Callable[[LogFacts], Sequence[Block]] | None = None,
 ) -> Paper:
-    """`address` leads to the member's thread; `provenance` gives what is kept of a log's papers."""
+    """`address` leads to the member's thread."""
     yard = Yard.current()
     timber = members_timber([member.pk])
     chains = [timber.chain_of(use) for use in timber.uses if use.member_id == member.pk]
@@ -70,8 +66,7 @@ def certificate(
         file_name=f"{name}-certificate-of-origin",
         blocks=(
             _particulars(member, chains, units),
-            *(_of_timber(member, timber, chains, units, provenance or _no_papers)
-              if chains else [Words(NONE_YET)]),
+            *(_of_timber(member, timber, chains, units) if chains else [Words(NONE_YET)]),
             Scan(address, "Follow the thread in the register, with leave to sign in:"),
             Caution(STANDING),
             Signatures((f"For the yard: {yard.name}",)),
@@ -105,14 +100,15 @@ def _newest_spec(member: Member) -> ReplacementSpec | None:
     return specs.order_by("-specified_at", "-pk").first()
 
 
-def _of_timber(member, timber: Timber, chains, units: str, provenance) -> list[Block]:
+def _of_timber(member, timber: Timber, chains, units: str) -> list[Block]:
     blocks: list[Block] = [Heading("From the member to its log", "thread")]
     for number, chain in enumerate(chains, 1):
         blocks += _of_chain(chain, number if len(chains) > 1 else None, units)
     blocks += [_picture(member, timber, units), Heading("Where the logs grew", "grown")]
     logs = {chain.log.id: chain.log for chain in chains if chain.log}
+    kept = provenance(logs)
     for log in logs.values():
-        blocks += [_grown(log), *provenance(log)]
+        blocks += [_grown(log), *kept[log.id]]
     bought = [chain.pieces[0] for chain in chains if chain.log is None]
     blocks += [Words(_bought(piece)) for piece in bought]
     return blocks
@@ -189,10 +185,6 @@ def _grown(log: LogFacts) -> Facts:
             ("Received", day(log.received_on, "not stated")),
         )
     )  # fmt: skip
-
-
-def _no_papers(log: LogFacts) -> list[Block]:
-    return [Words(NO_PAPERS)]
 
 
 def _bought(piece: Piece) -> str:

@@ -180,6 +180,23 @@ def test_the_certificate_follows_the_member_to_its_log_and_says_where_that_grew(
     ]  # fmt: skip
 
 
+def test_the_certificate_names_the_papers_of_a_log_by_their_fingerprints(yard, fitted, deep_log):
+    deep_log.papers.create(
+        kind="felling", title="Felling note 17", dated_on=date(2025, 1, 20), file="n.pdf",
+        content_type="application/pdf", size_bytes=9, sha256="0f" * 32, kept_on=DAY, kept_by="W",
+    )  # fmt: skip
+    Log.objects.filter(pk=deep_log.pk).update(
+        grew_country="Norway", grew_latitude=58.25, grew_longitude=-7.5,
+        protection_note="not a protected species", protection_source="the supplier's letter",
+    )  # fmt: skip
+    said = words(read(yard.get(reverse("restoration:certificate_pdf", args=[fitted.pk]))))
+    for part in ("Felling note 17", "felling note or licence", "20 January 2025", "Norway",
+                 "58.25° N, 7.5° W", "Written in: The supplier's letter."):  # fmt: skip
+        assert part in said, part
+    assert "0f" * 32 in said.replace(" ", "")
+    assert "No paper of origin" not in said
+
+
 def test_the_page_of_a_certificate_says_what_the_paper_says(yard, fitted):
     page = yard.get(reverse("restoration:certificate", args=[fitted.pk])).content.decode()
     for part in ("fitted 9 March 2026 by W. Right", "L7-2b1", "Hangar Wood", "<svg"):
