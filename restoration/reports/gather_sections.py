@@ -19,6 +19,15 @@ TIMES = 5.0
 """So many times its movement, or a section that moves a few hundredths would show nothing."""
 LEAST_MM = 0.5
 """Where nothing moves by more, the rings are no question of movement and a figure shows nothing."""
+FULL_TITLES = {
+    "Wood Handbook FPL-GTR-282": "Forest Products Laboratory, Wood Handbook: Wood as an "
+    "Engineering Material, General Technical Report FPL-GTR-282, 2021",
+    "FPL R1606": "Forest Products Laboratory, Report R1606",
+    "FPL R1423": "Forest Products Laboratory, Report R1423",
+    "NAVFAC MO-312": "Naval Facilities Engineering Command, Wood Protection, MO-312",
+    "NHLA": "National Hardwood Lumber Association,",
+}
+"""What the tables call by its short name is named in full to a reader who has no tables."""
 SEEN_MM = 0.4
 """A sixty-fourth of an inch: less is not told."""
 NAMES = {QUARTER: "quarter-sawn", RIFT: "rift", FLAT: "flat-sawn", BOXED: "with the heart in"}
@@ -114,6 +123,18 @@ def _caption(way: Way, is_wished: bool, units: str) -> str:
 
 
 def _figures(
+    spec: ReplacementSpec, moved: Movement, service: ServiceMoisture, limits: str
+) -> tuple[str, ...]:
+    return tuple(_in_full(line) for line in _short_figures(spec, moved, service, limits))
+
+
+def _in_full(line: str) -> str:
+    for short, full in FULL_TITLES.items():
+        line = line.replace(short, full)
+    return line
+
+
+def _short_figures(
     spec: ReplacementSpec, moved: Movement, service: ServiceMoisture, limits: str
 ) -> tuple[str, ...]:
     whose = AUTHORITIES[limits]

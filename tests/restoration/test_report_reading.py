@@ -2,6 +2,7 @@
 
 import io
 import re
+from datetime import timedelta
 
 import pytest
 from django.core.files.base import ContentFile
@@ -10,6 +11,7 @@ from django.utils import timezone
 from PIL import Image
 
 from restoration.actions.photographs import mark_photograph
+from restoration.actions.report_links import make_link, token_of, withdraw_link
 from restoration.actions.reports import issue_report
 from restoration.actions.vessel_picture import set_picture
 from restoration.models import (
@@ -148,3 +150,20 @@ def test_a_report_frozen_before_there_were_sheets_and_choices_is_still_read(surv
     shown = reading(from_json(kept), lambda number: f"/{number}")
     assert shown["hull"] == ""
     assert shown["choices"] == []
+
+
+def test_whoever_holds_a_link_sees_the_pictures_of_that_report_until_it_is_withdrawn(
+    issued, client, people
+):
+    link = make_link(
+        report=issued, meant_for="The bank", expires_at=timezone.now() + timedelta(days=9),
+        by=people["yard"],
+    )  # fmt: skip
+    address = reverse("restoration:shared_report_photograph", args=[token_of(link), 1])
+    page = client.get(reverse("restoration:shared_report", args=[token_of(link)]))
+    assert address in page.content.decode()
+    assert client.get(address).headers["Content-Type"] == "image/jpeg"
+    guessed = reverse("restoration:shared_report_photograph", args=["guessed", 1])
+    assert client.get(guessed).status_code == 404
+    withdraw_link(link=link, by=people["yard"])
+    assert client.get(address).status_code == 410
