@@ -63,7 +63,8 @@ class Weighed:
     is what the free length has more than the replacement; below nought it is short. `waste_mm3` is
     the wood of the length taken that is not in the finished member, with an end left over that is
     too short to use; `rip_mm3` the same without that end. `worth_mm3` is the volume taken, times
-    what the wood has that was not asked for: of two alike wasteful the plainer goes first.
+    what the wood has that was not asked for: of two alike wasteful the plainer goes first, and of
+    two alike plain the cheaper, by `money`, what the volume taken is worth (NaN: nobody said).
     """
 
     offer: Numbers
@@ -74,6 +75,7 @@ class Weighed:
     waste_mm3: Floats
     rip_mm3: Floats
     worth_mm3: Floats
+    money: Floats
     heart: HeartBeside
 
     def __len__(self) -> int:
@@ -85,10 +87,12 @@ class Weighed:
 
     def ranked(self) -> Numbers:
         """Entries, the best first: by what rules out, what differs, least waste, then worth."""
-        ruled_out = _count(self.why, RULES_OUT)
-        return np.lexsort(
-            (self.worth_mm3, np.round(self.waste_mm3), self.differences, ruled_out)
-        ).astype(np.int64)
+        money = np.where(np.isnan(self.money), np.inf, self.money)
+        last_first = (
+            money, self.worth_mm3, np.round(self.waste_mm3), self.differences,
+            _count(self.why, RULES_OUT),
+        )  # fmt: skip
+        return np.lexsort(last_first).astype(np.int64)
 
 
 def weigh(
@@ -121,7 +125,8 @@ def weigh(
     end = np.where((over > 0) & (over < LEAST_USEFUL_MM), over, 0.0) * a.section
     return Weighed(
         offer, need, why, _count(why, DIFFERS), over,
-        taken - b.volume + end, taken - b.volume, taken * (1.0 + _beyond(a, b)), heart,
+        taken - b.volume + end, taken - b.volume, taken * (1.0 + _beyond(a, b)),
+        taken * a.money, heart,
     )  # fmt: skip
 
 

@@ -37,6 +37,7 @@ class Offers:
     state: Words
     sapwood: Bools
     percent: Floats
+    money: Floats
     butt: Points
     top: Points
     assumed: Points
@@ -96,6 +97,7 @@ def columns_of_offers(offers: Sequence[Offer]) -> Offers:
         state=np.array([o.state for o in offers], dtype=str),
         sapwood=np.array([o.has_sapwood for o in offers], dtype=bool),
         percent=_floats([o.percent for o in offers]),
+        money=_floats([o.money_per_mm3 for o in offers]),
         butt=_points([o.butt_heart_mm for o in offers]),
         top=_points([o.top_heart_mm or o.butt_heart_mm for o in offers]),
         assumed=np.array([_assumed(o) for o in offers], dtype=complex),

@@ -23,7 +23,8 @@ class Offer:
     heart: clear, in or unknown, as the record has it. butt_heart_mm and top_heart_mm: where the
     heart lies from the middle of the section (along the width, across the thickness) at the two
     ends of the board, where that was measured. rings: the ring direction on its wide face as
-    recorded. percent: its last moisture reading; None where none was taken.
+    recorded. percent: its last moisture reading; None where none was taken. money_per_mm3: what
+    it is worth, in the yard's currency; None where nobody said.
     """
 
     board: int
@@ -40,6 +41,7 @@ class Offer:
     has_sapwood: bool = False
     state: str = "green"
     percent: float | None = None
+    money_per_mm3: float | None = None
 
     def __post_init__(self) -> None:
         for name in ("thickness_mm", "width_mm", "board_length_mm"):

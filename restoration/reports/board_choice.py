@@ -33,6 +33,7 @@ class Choice:
     used_percent: float = 0.0
     waste_mm3: float = 0.0
     meets_all: bool = False
+    money: float | None = None
 
     @property
     def serves(self) -> bool:
@@ -123,7 +124,7 @@ class Choosing:
             first_that_fits(pair.board.free, self.need.length_mm),
             said.lacks, said.mind, said.good,
             100 * self.need.volume_mm3 / taken, float(pair.weighed.waste_mm3[at]),
-            not said.lacks and meets_all(pair),
+            not said.lacks and meets_all(pair), _known(float(pair.weighed.money[at])),
         )  # fmt: skip
 
     def _nothing_free(self, board: Board) -> Choice:
@@ -133,6 +134,10 @@ class Choosing:
     def _with_wood(self, board: Board) -> timber.Board:
         board.row.species = self.by.woods[board.row.species_id]
         return board.row
+
+
+def _known(number: float) -> float | None:
+    return None if number != number else number
 
 
 def missing_mm(need: Need, offer, why: int) -> float:

@@ -76,9 +76,16 @@ class Board:
                 row.pk, row.species_id, row.thickness_mm, row.width_mm, row.length_mm,
                 stretch.from_mm, stretch.to_mm, row.heart, row.butt_heart_mm(),
                 row.top_heart_mm(), row.rings, row.has_sapwood, row.state, row.last_percent,
+                money_per_mm3(row),
             )
             for stretch in self.free
         ]  # fmt: skip
+
+
+def money_per_mm3(row: timber.Board) -> float | None:
+    """What it was said to be worth, else what it was bought for."""
+    money = row.worth if row.worth is not None else row.price
+    return None if money is None else float(money) / row.volume_mm3()
 
 
 def read_boards(boards: Iterable[timber.Board], *, for_whom: bool = True) -> list[Board]:

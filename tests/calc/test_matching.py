@@ -229,6 +229,13 @@ def test_of_two_alike_wasteful_the_one_with_less_that_was_not_asked_for_goes_fir
     assert [found.offer[k] for k in found.ranked()] == [1, 0]
 
 
+def test_of_two_alike_plain_the_cheaper_goes_first_and_what_nobody_priced_last():
+    have = [offer(board=n, money_per_mm3=m) for n, m in ((1, None), (2, 8e-6), (3, 3e-6))]
+    found = weigh(have, [need()], SHRINKS, LIMITS)
+    assert [have[found.offer[k]].board for k in found.ranked()] == [3, 2, 1]
+    assert found.money[2] == pytest.approx(3e-6 * 71 * 183 * 1140)
+
+
 @pytest.mark.parametrize(
     ("make", "said"),
     [

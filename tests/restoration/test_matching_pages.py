@@ -333,3 +333,15 @@ def test_a_board_promised_from_end_to_end_could_become_nothing(
     assert "It would serve none of the 1 replacement" in text
     found = yard_client.get(reverse("restoration:allot", args=[spec.pk]), {"tag": "L7-2b1"})
     assert choices(found, "others")["L7-2b1"].lacks == ("nothing of its length is free",)
+
+
+def test_what_the_length_taken_is_worth_is_told_where_somebody_said(
+    yard_client, page, bought_board
+):
+    """Q3 is 2500 long and was bought for 50: of it 1100 are taken."""
+    Board.objects.filter(pk=bought_board.pk).update(price=50)
+    assert "is worth 22.00 EUR" in yard_client.get(page).content.decode()
+    Board.objects.filter(pk=bought_board.pk).update(worth=75)
+    assert "is worth 33.00 EUR" in yard_client.get(page).content.decode()
+    Board.objects.filter(pk=bought_board.pk).update(worth=None, price=None)
+    assert "is worth" not in yard_client.get(page).content.decode()
