@@ -7,7 +7,7 @@ from shapely import Polygon, box
 from shapely.prepared import prep
 
 from restoration.calc.pattern import Pattern
-from restoration.calc.tiles import Tiling
+from restoration.calc.tiles import OVERLAP_MM, Tiling
 from restoration.drawings.hull.paper import Area, Line, Words
 from restoration.drawings.pattern import parts
 from restoration.drawings.pattern.frame import Frame, scale_for
@@ -97,13 +97,14 @@ def with_sheets(pattern: Pattern, named: Named, laid: Tiling, *, mirrored: bool 
     probe = Frame(pattern, 1, 0, 0)
     left = LEFT + (WIDE - LEFT - RIGHT - probe.wide / small.scale) / 2
     found: list[Shape] = list(small.shapes)
+    clear = OVERLAP_MM / small.scale + 1.5  # of the strip shared with a neighbour
     for tile in laid.tiles:
         # A tile's place is told on the full-size drawing, whose timber begins EDGE in.
         x = left + (tile.left_mm - EDGE) / small.scale
         y = TOP + (tile.top_mm - EDGE) / small.scale
         u, v = x + laid.frame_wide_mm / small.scale, y + laid.frame_tall_mm / small.scale
         found.append(Line(((x, y), (u, y), (u, v), (x, v), (x, y)), "sheet"))
-        found.append(Words(x + 1.5, y + 5, tile.label, 4.2, tone="sheet"))
+        found.append(Words(x + clear, y + clear + 4, tile.label, 4.2, tone="sheet"))
     return _enlarged(small, found)
 
 
