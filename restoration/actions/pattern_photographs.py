@@ -9,7 +9,7 @@ from django.db import transaction
 from restoration.actions.patterns import keep_pattern
 from restoration.calc import pattern as calc
 from restoration.calc.rectify import Mark
-from restoration.calc.rectify_settled import settle
+from restoration.calc.rectify_settled import Settled, settle
 from restoration.calc.rectify_view import check_outline
 from restoration.models import Member, Pattern, PatternPhotograph, User
 from timber_stock.web.pictures import Picture
@@ -98,13 +98,20 @@ def keep_traced_pattern(
         taken="photograph",
         by=by,
         replaces=replaces,
-        as_entered={
-            "photograph": photograph.pk,
-            "marks": photograph.marks,
-            "residuals_mm": [round(n, 2) for n in board.fit.residuals_mm],
-            "doubt_mm": round(board.doubt_marks_mm, 2),
-            "parallax_mm": round(out_mm, 2),
-            "drawing": drawing,
-        },
+        as_entered=_as_entered(photograph, board, out_mm, drawing),
         **said,
     )
+
+
+def _as_entered(
+    photograph: PatternPhotograph, board: Settled, out_mm: float, drawing: dict[str, str]
+) -> dict:
+    """What the pattern was traced on, how sure its places are, and the trace as it was."""
+    return {
+        "photograph": photograph.pk,
+        "marks": photograph.marks,
+        "residuals_mm": [round(n, 2) for n in board.fit.residuals_mm],
+        "doubt_mm": round(board.doubt_marks_mm, 2),
+        "parallax_mm": round(out_mm, 2),
+        "drawing": drawing,
+    }

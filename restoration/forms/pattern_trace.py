@@ -10,7 +10,13 @@ from restoration.models.pattern import one_side
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import PlainForm
 
-TABLES = ("outline", "lines", "holes", "bevels")
+READ = {
+    "outline": lambda text: outline_from_table(text, way="corners", bare_unit="mm").outline_mm,
+    "lines": lambda text: lines_from_table(text, "mm"),
+    "holes": lambda text: holes_from_table(text, "mm"),
+    "bevels": lambda text: bevels_from_table(text, "mm"),
+}
+"""Each table of the drawing, and how it is read. Bare figures are millimetres."""
 
 
 def _table(label: str, help_text: str, *, required: bool = False) -> forms.CharField:
@@ -46,35 +52,34 @@ class TraceForm(PlainForm):
                 field.required = False
 
     def drawing(self) -> dict[str, str]:
-        return {name: self.data.get(name, "") for name in (*self.fields,)}
+        return {name: self.data.get(name, "") for name in self.fields}
 
     def read_pattern(self) -> bool:
         """The whole pattern, in `pattern`; or everything that is amiss, each with its table."""
-        said = self.cleaned_data
-        read = {
-            "outline": lambda t: outline_from_table(t, way="corners", bare_unit="mm").outline_mm,
-            "lines": lambda t: lines_from_table(t, "mm"),
-            "holes": lambda t: holes_from_table(t, "mm"),
-            "bevels": lambda t: bevels_from_table(t, "mm"),
-        }
+        said, found = self.cleaned_data, self._read_tables()
+        if self.errors:
+            return False
+        shape = Pattern(
+            outline_mm=found["outline"],
+            sided_mm=said["sided_mm"],
+            lines=found["lines"],
+            holes=found["holes"],
+            bevels=found["bevels"],
+            grain_deg=said["grain_deg"] or 0.0,
+        )
+        try:
+            self.pattern = checked(shape)
+        except ValueError as error:
+            self.add_error("outline", str(error))
+        return not self.errors
+
+    def _read_tables(self) -> dict:
         found = {}
-        for name in TABLES:
+        for name, read in READ.items():
             try:
-                found[name] = read[name](said[name])
+                found[name] = read(self.cleaned_data[name])
             except CannotBeRead as error:
                 self.add_error(name, list(error.sentences))
             except ValueError as error:
                 self.add_error(name, str(error))
-        if self.errors:
-            return False
-        try:
-            self.pattern = checked(
-                Pattern(
-                    found["outline"], said["sided_mm"], found["lines"], found["holes"],
-                    found["bevels"], said["grain_deg"] or 0.0,
-                )
-            )  # fmt: skip
-        except ValueError as error:
-            self.add_error("outline", str(error))
-            return False
-        return True
+        return found
