@@ -44,7 +44,7 @@ class Command(BaseCommand):
         if not settings.WORKER:
             return None
         command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "work_papers"]
-        return subprocess.Popen([*command, "--with-parent"])
+        return subprocess.Popen([*command, "--with-parent", str(os.getpid())])
 
     def in_demo(self, options) -> int:
         """The demo has a database of its own, so that no yard's records are ever touched."""

@@ -13,13 +13,14 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument(
             "--with-parent",
-            action="store_true",
-            help="end when whatever started it ends, however that ends",
+            type=int,
+            metavar="PID",
+            help="end when this process, which started it, ends, however that ends",
         )
 
     def handle(self, *args, **options):
         if options["with_parent"]:
-            watch = threading.Thread(target=end_with, args=(os.getppid(),), daemon=True)
+            watch = threading.Thread(target=end_with, args=(options["with_parent"],), daemon=True)
             watch.start()
         call_command("db_worker", interval=0.5, startup_delay=False, verbosity=0)
 
