@@ -1,8 +1,9 @@
 """The search for a good layout: deterministic steps, and never worse than rectangles alone.
 
 Each step fills the whole face once. First the pieces' bounding rectangles are laid out, by half
-as many steps again as the shapes get; then the shapes themselves, hill-climbing over the order
-and over how each piece may lie. The better of the two is the answer.
+as many steps again as the shapes get; then the shapes themselves, beginning with the order the
+rectangles ended in and climbing over the order and over how each piece may lie. The better of the
+two is the answer.
 """
 
 from __future__ import annotations
@@ -59,7 +60,7 @@ def lay_out(
         raise ValueError(f"A search takes 1 to {MOST_STEPS} steps.")
     late = _clock(seconds)
     by_boxes, _ = climb(request, boxes=True, steps=steps + steps // 2, seed=seed, late=late)
-    by_shapes, made = climb(request, boxes=False, steps=steps, seed=seed, late=late)
+    by_shapes, made = climb(request, boxes=False, steps=steps, seed=seed, late=late, begin=by_boxes)
     if score(request, by_boxes) > score(request, by_shapes):
         return Layout(by_boxes, made, rectangles_only=True)
     return Layout(by_shapes, made, rectangles_only=False)
@@ -87,8 +88,12 @@ def climb(
     steps: int,
     seed: int,
     late: Callable[[], bool] = lambda: False,
+    begin: tuple[Place, ...] = (),
 ) -> tuple[tuple[Place, ...], int]:
-    """The best places that so many steps of hill-climbing find, and how many steps were made."""
+    """The best places that so many steps of hill-climbing find, and how many steps were made.
+
+    The first step takes the pieces in the order in which `begin`, if given, has them.
+    """
     pieces = tuple(p for p in request.pieces if p.sided_mm <= request.sheet.thickness_mm + 0.05)
     if not pieces:
         return (), 0
@@ -97,10 +102,12 @@ def climb(
     best: tuple[Score, tuple[Place, ...]] = ((0.0, 0.0), ())
     turns, made = [piece.turn_deg for piece in pieces], 0
     current: tuple[Score, Way] = ((-1.0, 0.0), Way((), ()))
+    orders = _first_orders(pieces, begin)
     for step in range(steps):
-        way = _first_way(step, pieces, lyings, chance) or _changed(
-            current[1], lyings, turns, chance
-        )
+        if step < len(orders):
+            way = Way(orders[step], tuple(_some(each, chance, likeliest=True) for each in lyings))
+        else:
+            way = _changed(current[1], lyings, turns, chance)
         places = fill(fits, pieces, way)
         made += 1
         now = score(request, places)
@@ -124,15 +131,15 @@ def lyings_of(fits: Fits, piece: Piece, sheet: Sheet) -> tuple[Lying, ...]:
     return tuple(way for _, way in sorted(ways, key=lambda each: each[0]))
 
 
-def _first_way(
-    step: int, pieces: tuple[Piece, ...], lyings: list[tuple[Lying, ...]], chance: random.Random
-) -> Way | None:
-    """The usual ways begin: greatest first by worth, by length, by width, each way it may lie."""
+def _first_orders(pieces: tuple[Piece, ...], begin: tuple[Place, ...]) -> list[tuple[int, ...]]:
+    """As another layout has them; then the usual ones: greatest first by worth, length, width."""
     sizes: list[Callable[[Piece], float]] = [Piece.counts, _long, _wide]
-    if step >= len(sizes):
-        return None
-    order = sorted(range(len(pieces)), key=lambda n: (-sizes[step](pieces[n]), n))
-    return Way(tuple(order), tuple(_some(all_of, chance, likeliest=True) for all_of in lyings))
+    numbers = range(len(pieces))
+    orders = [tuple(sorted(numbers, key=lambda n: (-size(pieces[n]), n))) for size in sizes]
+    if not begin:
+        return orders
+    rank = {place.key: at for at, place in enumerate(begin)}
+    return [tuple(sorted(numbers, key=lambda n: rank.get(pieces[n].key, len(rank)))), *orders]
 
 
 def _some(lyings: tuple[Lying, ...], chance: random.Random, likeliest: bool) -> tuple[Lying, ...]:

@@ -51,6 +51,17 @@ def test_a_layout_is_never_worse_than_rectangles_alone(name):
     )
 
 
+def test_where_few_steps_find_no_better_the_rectangles_are_the_answer():
+    request = CASES["straight pieces, tapered flitch"].request
+    rectangles, _ = climb(request, boxes=True, steps=12, seed=5)
+    shapes, _ = climb(request, boxes=False, steps=8, seed=5, begin=rectangles)
+    assert score(request, shapes) < score(request, rectangles)  # else this would show nothing
+    layout = lay_out(request, steps=8, seed=5)
+    assert layout.rectangles_only
+    assert layout.places == rectangles
+    judge(request, layout.places)
+
+
 @pytest.mark.parametrize("name", [name for name, case in CASES.items() if case.curved])
 def test_curved_floors_and_knees_yield_15_percent_more_than_rectangles(name, laid):
     """Against four times the steps for the rectangles, of the whole face and of what is used."""
