@@ -119,8 +119,9 @@ def _due(each: Track) -> str:
 def _wanted(each: Track) -> str:
     if each.plan and each.plan.wanted_on:
         return f"wanted by {_day(each.plan.wanted_on)}"
+    said = [f"turn {each.turn.number}"] if each.turn else []
     urgency = each.spec.finding.urgency
-    return f"urgency {urgency}" if urgency is not None else ""
+    return ", ".join([*said, f"urgency {urgency}"] if urgency is not None else said)
 
 
 def _how_soon(thing: NextThing) -> tuple:

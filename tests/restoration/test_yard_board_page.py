@@ -148,7 +148,11 @@ def test_its_turn_in_the_order_of_work_goes_before_urgency_and_is_told(
         turn = Turn.objects.create(order=order, number=number)
         TurnMember.objects.create(order=order, turn=turn, member=spec.finding.member)
     answer = yard_client.get(BOARD)
-    assert [t.track.member.mark for t in answer.context["board"].next] == ["F13", "F12"]
+    things = answer.context["board"].next
+    assert [(t.track.member.mark, t.why) for t in things] == [
+        ("F13", "turn 1, urgency 3"),
+        ("F12", "turn 2, urgency 3"),
+    ]
     page = reverse("restoration:turn", args=[order.pk, 2])
     assert f'<a href="{page}">turn 2</a>' in answer.content.decode()
     assert page in yard_client.get(to("work", timbered)).content.decode()
