@@ -34,6 +34,7 @@ from timber_stock.models import (
     service_moistures,
     word_for,
 )
+from timber_stock.models.board import State
 from timber_stock.models.chain import chain_cte
 from timber_stock.models.plan_request import timbers_asked
 from timber_stock.models.plan_state import Told as PlanTold
@@ -56,6 +57,7 @@ __all__ = [
     "PlanTold",
     "SawingPlan",
     "Species",
+    "State",
     "Supplier",
     "WoodFigure",
     "boards_in_stock",

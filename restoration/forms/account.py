@@ -33,9 +33,12 @@ class YardForm(TradeModelForm):
         model = Yard
         fields = [
             "name", "address", "currency", "log_rule", "planing_allowance_mm",
-            "sawing_variation_mm", "ring_limits", "paper",
+            "sawing_variation_mm", "ring_limits", "paper", "hourly_rate", "cost_by",
         ]  # fmt: skip
         help_texts = {
+            "hourly_rate": "What an hour of work is reckoned at, in the yard's currency. Empty: "
+            "hours are shown without money.",
+            "cost_by": "How the price of a log and its sawing fall on what came out of it.",
             "paper": "What your papers are printed on; a report may be issued on the other.",
             "ring_limits": "Authorities differ on what is quarter-sawn; each page names whose "
             "limits it goes by.",

@@ -44,7 +44,9 @@ class SpecForm(TradeModelForm):
         super().__init__(*args, **options)
         woods = timber.woods()
         self.fields["wood"].queryset = self.fields["other_woods"].queryset = woods
-        self.fields["cost_estimate"].help_text = currency and f"in {currency}"
+        self.fields["cost_estimate"].help_text = (
+            currency and f"in {currency}; the whole of it, hours and timber too"
+        )
 
     def groups(self) -> list:
         return [(title, [self[name] for name in names]) for title, names in GROUPS.items()]

@@ -3,6 +3,7 @@
 from restoration.urls import (
     fastenings,
     matching,
+    money,
     nesting,
     papers,
     pattern_photographs,
@@ -22,6 +23,7 @@ urlpatterns = [
     *papers.paths,
     *pattern_photographs.paths,
     *matching.paths,
+    *money.paths,
     *patterns.paths,
     *nesting.paths,
     *work.paths,

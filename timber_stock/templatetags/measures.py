@@ -127,6 +127,12 @@ def money(amount, currency=""):
 
 
 @register.filter
+def more_or_less(amount):
+    """A difference of money with its sign, a true minus where it is less."""
+    return "–" if amount is None else f"{amount:+,.2f}".replace("-", "−")
+
+
+@register.filter
 def percent(number):
     return "–" if number is None else f"{number:.1f} %".replace("-", "−")
 

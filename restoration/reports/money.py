@@ -1,0 +1,152 @@
+"""Money as the papers and pages tell it: frozen with a report, so plain facts in Decimal.
+
+All of it is in the yard's one currency; None is "not known", never nothing.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from restoration.calc.money_spread import NOTHING
+
+WHAT_IT_IS = (
+    "Timber is what the wood in the finished piece cost as it was bought. Waste is what the wood "
+    "cost that became slabs, sawdust, offcuts of boards used up and shavings on the way to it. "
+    "Sawing is its share of what the sawyers were paid."
+)
+
+
+@dataclass(frozen=True)
+class SpecMoney:
+    """One replacement: what was estimated, and what it took so far.
+
+    `estimate` is of all of it, hours and timber too. `labour` is None while the yard keeps no
+    rate. `unpriced` are the tags of logs and boards whose price nobody entered.
+    """
+
+    spec_id: int
+    mark: str
+    term: str
+    group: str
+    stage: str
+    is_done: bool
+    has_timber: bool
+    timber: Decimal
+    waste: Decimal
+    sawing: Decimal
+    hours_estimate: Decimal | None
+    hours: Decimal
+    labour: Decimal | None
+    fastenings: Decimal
+    sundries: Decimal
+    bought_in: Decimal
+    estimate: Decimal | None
+    unpriced: tuple[str, ...] = ()
+    low: Decimal | None = None
+    high: Decimal | None = None
+
+    @property
+    def carried(self) -> Decimal:
+        return self.timber + self.waste + self.sawing
+
+    @property
+    def others(self) -> Decimal:
+        return self.sundries + self.bought_in
+
+    @property
+    def spent(self) -> Decimal:
+        """All that is known to have gone into it."""
+        return self.carried + (self.labour or NOTHING) + self.fastenings + self.others
+
+    @property
+    def difference(self) -> Decimal | None:
+        """Spent less estimated: above nothing where it took more."""
+        return None if self.estimate is None else self.spent - self.estimate
+
+    @property
+    def lacks(self) -> tuple[str, ...]:
+        """What is not in the sum for want of a figure."""
+        found = [f"the price of {tag}" for tag in self.unpriced]
+        if self.is_done and not self.has_timber:
+            found.append("its timber, which is not recorded")
+        if self.labour is None and self.hours:
+            found.append("its hours, for the yard keeps no rate")
+        elif self.is_done and not self.hours:
+            found.append("its hours, of which none are recorded")
+        return tuple(found)
+
+
+@dataclass(frozen=True)
+class MoneySums:
+    """Replacements added up. The estimate is of `estimated` of them alone, and
+    `difference_of_estimated` what those took less that."""
+
+    count: int
+    estimated: int
+    estimate: Decimal
+    timber: Decimal
+    waste: Decimal
+    sawing: Decimal
+    hours: Decimal
+    labour: Decimal
+    fastenings: Decimal
+    sundries: Decimal
+    bought_in: Decimal
+    spent: Decimal
+    difference_of_estimated: Decimal
+
+    @property
+    def others(self) -> Decimal:
+        return self.sundries + self.bought_in
+
+
+@dataclass(frozen=True)
+class VesselMoney:
+    """The money of a vessel. `low` and `high` are of all that is still to do and has an estimate:
+    None where the yard's past gives no range, and `past_says` why."""
+
+    currency: str
+    rate: Decimal | None
+    spread_by: str
+    replacements: tuple[SpecMoney, ...]
+    besides: Decimal
+    past_says: str
+    past_rule: str
+    low: Decimal | None = None
+    high: Decimal | None = None
+
+    @property
+    def done(self) -> MoneySums:
+        return add_up(row for row in self.replacements if row.is_done)
+
+    @property
+    def to_do(self) -> MoneySums:
+        return add_up(row for row in self.replacements if not row.is_done)
+
+    @property
+    def all(self) -> MoneySums:
+        return add_up(self.replacements)
+
+    @property
+    def spent(self) -> Decimal:
+        return self.all.spent + self.besides
+
+    @property
+    def lacks(self) -> tuple[str, ...]:
+        return tuple(f"{row.mark}: {'; '.join(row.lacks)}" for row in self.replacements
+                     if row.lacks)  # fmt: skip
+
+
+def add_up(rows: Iterable[SpecMoney]) -> MoneySums:
+    rows = list(rows)
+
+    def total(name: str) -> Decimal:
+        return sum((getattr(row, name) or NOTHING for row in rows), NOTHING)
+
+    names = "timber waste sawing hours labour fastenings sundries bought_in spent estimate"
+    return MoneySums(
+        count=len(rows),
+        estimated=sum(row.estimate is not None for row in rows),
+        difference_of_estimated=total("difference"),
+        **{name: total(name) for name in names.split()},
+    )

@@ -1,0 +1,164 @@
+"""What the timber of some members cost: their trees of logs and boards, with what was paid."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from restoration import timber
+from restoration.calc.money_chain import (
+    Board,
+    Carried,
+    Entry,
+    Length,
+    Log,
+    Sawn,
+    of_board,
+    of_log,
+)
+from restoration.calc.money_spread import NOTHING
+from restoration.models import ReplacementSpec
+from restoration.reports.thread_content import log_timber, members_timber
+from restoration.reports.thread_parts import Piece, Timber, Use
+
+REST = {timber.State.USED: "used", timber.State.GONE: "gone", timber.State.RESAWN: "used"}
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Where the cost of one log, or of one board bought sawn, came to rest.
+
+    `price` is None where none is recorded: then nothing is known of what its timber cost.
+    `unpaid` counts its sawings for which no cost is recorded.
+    """
+
+    tag: str
+    log_id: int | None
+    price: Decimal | None
+    transport: Decimal
+    sawing: Decimal
+    sawings: int
+    unpaid: int
+    entries: tuple[Entry, ...]
+
+    @property
+    def paid(self) -> Decimal:
+        return (self.price or NOTHING) + self.transport + self.sawing
+
+
+@dataclass(frozen=True)
+class TimberMoney:
+    """The trees, and by the id of each allotment what it carries and which tree it is of."""
+
+    timber: Timber
+    spreads: tuple[Spread, ...]
+    carried: dict[int, Carried]
+    tree_of: dict[int, Spread]
+
+    def of_spec(self, spec_id: int) -> tuple[Carried, list[str]]:
+        """What a replacement carries, and which prices are not known, by the tag."""
+        uses = [use for use in self.timber.uses if use.spec_id == spec_id]
+        trees = [self.tree_of[use.id] for use in uses]
+        carried = sum((self.carried[use.id] for use in uses), Carried())
+        return carried, sorted({tree.tag for tree in trees if tree.price is None})
+
+    def has_timber(self, spec_id: int) -> bool:
+        return any(use.spec_id == spec_id for use in self.timber.uses)
+
+
+def money_of_members(member_ids: Sequence[int], *, by_worth: bool) -> TimberMoney:
+    return _spread(members_timber(member_ids), by_worth)
+
+
+def money_of_log(log_id: int, *, by_worth: bool) -> TimberMoney:
+    return _spread(log_timber(log_id), by_worth)
+
+
+def _spread(whole: Timber, by_worth: bool) -> TimberMoney:
+    rows = _Rows(whole)
+    spreads = [rows.log(facts.id, by_worth) for facts in whole.logs]
+    spreads += [rows.bought(piece, by_worth) for piece in whole.sawn_from_log(None)]
+    found = [(entry, tree) for tree in spreads for entry in tree.entries]
+    lengths = [(int(e.key), e.carried, tree) for e, tree in found if e.kind == "length"]
+    return TimberMoney(
+        timber=whole,
+        spreads=tuple(spreads),
+        carried={key: carried for key, carried, _ in lengths},
+        tree_of={key: tree for key, _, tree in lengths},
+    )
+
+
+class _Rows:
+    """The rows behind the trees, each kind read at once."""
+
+    def __init__(self, whole: Timber) -> None:
+        self.whole = whole
+        self.logs = timber.Log.objects.in_bulk([log.id for log in whole.logs])
+        boards = timber.Board.objects.filter(pk__in=[piece.id for piece in whole.pieces])
+        self.boards = {board.pk: board for board in boards.select_related("sawing")}
+        self.sizes = _finished_sizes(use.spec_id for use in whole.uses)
+
+    def log(self, log_id: int, by_worth: bool) -> Spread:
+        row = self.logs[log_id]
+        sawings = self._sawings(self.whole.sawn_from_log(log_id))
+        cost = (row.price or NOTHING) + (row.transport or NOTHING)
+        tree = Log(row.tag, cost, row.unsawn_mm3(), sawings)
+        entries = of_log(tree, by_worth=by_worth) if sawings or tree.unsawn_mm3 else []
+        pieces = self.whole.walk(self.whole.sawn_from_log(log_id))
+        return self._told(row.tag, log_id, row.price, row.transport or NOTHING, pieces, entries)
+
+    def bought(self, piece: Piece, by_worth: bool) -> Spread:
+        row = self.boards[piece.id]
+        entries = of_board(self._board(piece), row.price or NOTHING, by_worth=by_worth)
+        pieces = self.whole.walk(self.whole.sawn_from_piece(piece.id))
+        return self._told(row.tag, None, row.price, NOTHING, pieces, entries)
+
+    def _told(self, tag, log_id, price, transport, pieces, entries) -> Spread:
+        saws = {self.boards[piece.id].sawing_id: self.boards[piece.id].sawing for piece in pieces}
+        costs = [sawing.cost for sawing in saws.values()]
+        return Spread(
+            tag=tag,
+            log_id=log_id,
+            price=price,
+            transport=transport,
+            sawing=sum((cost for cost in costs if cost is not None), NOTHING),
+            sawings=len(costs),
+            unpaid=costs.count(None),
+            entries=tuple(entries),
+        )
+
+    def _sawings(self, pieces: Sequence[Piece]) -> tuple[Sawn, ...]:
+        by_sawing: dict[int, list[Piece]] = {}
+        for piece in pieces:
+            by_sawing.setdefault(self.boards[piece.id].sawing_id, []).append(piece)
+        return tuple(self._sawn(out) for out in by_sawing.values())
+
+    def _sawn(self, out: Sequence[Piece]) -> Sawn:
+        sawing = self.boards[out[0].id].sawing
+        boards = tuple(self._board(piece) for piece in out)
+        return Sawn(str(sawing.pk), sawing.in_mm3, sawing.cost or NOTHING, boards)
+
+    def _board(self, piece: Piece) -> Board:
+        row, below = self.boards[piece.id], self.whole.sawn_from_piece(piece.id)
+        return Board(
+            key=row.tag,
+            volume_mm3=row.volume_mm3(),
+            length_mm=row.length_mm,
+            worth=row.worth,
+            lengths=tuple(self._length(use, row) for use in self.whole.uses_of(piece.id)),
+            rest=REST.get(row.state, "stock"),
+            sawn=self._sawn(below) if below else None,
+        )
+
+    def _length(self, use: Use, row: timber.Board) -> Length:
+        sided, moulded, finished = self.sizes[use.spec_id]
+        long = use.to_mm - use.from_mm
+        taken = row.thickness_mm * row.width_mm * long
+        return Length(str(use.id), long, taken, min(taken, sided * moulded * min(long, finished)))
+
+
+def _finished_sizes(spec_ids: Iterable[int]) -> dict[int, tuple[float, float, float]]:
+    rows = ReplacementSpec.objects.filter(pk__in=set(spec_ids))
+    return {
+        key: tuple(sizes)
+        for key, *sizes in rows.values_list("pk", "sided_mm", "moulded_mm", "length_mm")
+    }
