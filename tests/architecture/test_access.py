@@ -1,4 +1,4 @@
-"""Every address x every role, from the one table in `restoration/access.py`."""
+"""Every address x every role, from the one table in `restoration/access/table.py`."""
 
 import pytest
 from django.urls import URLPattern, get_resolver

@@ -1,9 +1,4 @@
-"""Who may open which page: the one place. A page that is not in the table opens for nobody."""
-
-from django.core.exceptions import PermissionDenied
-from django.http import Http404
-
-from restoration.models import Report, Vessel
+"""Who may open which page: the one table. A page that is not in it opens for nobody."""
 
 PUBLIC = {
     "sign_in",
@@ -118,6 +113,13 @@ ACCESS: dict[str, set[str]] = {
     "restoration:work_wait_new": YARD,
     "restoration:work_wait_over": YARD,
     "restoration:work_hours_take_back": YARD,
+    # Money
+    "restoration:vessel_money": TRADE,
+    "restoration:vessel_cost_new": YARD,
+    "restoration:spec_money": TRADE,
+    "restoration:spec_cost_new": YARD,
+    "restoration:cost_take_back": YARD,
+    "restoration:log_money": TRADE,
     # Boards matched to replacements
     "restoration:matching": TRADE,
     "restoration:matching_accept": YARD,
@@ -272,38 +274,3 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:opened": YARD,
     "timber_stock:replan": YARD,
 }
-
-# Pages about one thing that a client may own: they see it only if it is theirs.
-OWNED = {
-    "restoration:vessel": Vessel,
-    "restoration:vessel_picture": Vessel,
-    "restoration:report_photograph": Report,
-    "restoration:report": Report,
-    "restoration:report_pdf": Report,
-}
-
-
-class AccessMiddleware:
-    def __init__(self, get_response):
-        self.get_response = get_response
-
-    def __call__(self, request):
-        return self.get_response(request)
-
-    def process_view(self, request, view, args, kwargs):
-        name = request.resolver_match.view_name
-        if name in PUBLIC or request.resolver_match.app_name == "admin":
-            return  # the admin asks for a staff sign-in itself
-        if not request.user.is_authenticated:
-            return  # LoginRequiredMiddleware sends them to the sign-in
-        check(request.user, name, kwargs)
-
-
-def check(user, name: str, kwargs: dict) -> None:
-    if user.role not in ACCESS.get(name, set()):
-        raise PermissionDenied
-    owned = OWNED.get(name)
-    if not owned or user.role != "client":
-        return
-    if not owned.objects.visible_to(user).filter(pk=kwargs["pk"]).exists():
-        raise Http404
