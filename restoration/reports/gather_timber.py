@@ -6,9 +6,10 @@ from datetime import date
 from django.db.models import Prefetch
 
 from restoration.models import Allotment, Member, ReplacementSpec, Survey, Vessel
-from restoration.reports.content import Replacement, TimberStep, TimberThread
+from restoration.reports.content import Replacement, TimberThread
 from restoration.reports.gather_members import hull_order
 from restoration.reports.thread_content import Chain, LogFacts, Piece, Use, member_thread
+from restoration.reports.timber_facts import TimberStep
 
 AWAITING = "timber not found yet"
 

@@ -1,6 +1,7 @@
 """What the register can vouch for of a piece's origin, and what it cannot: no more is certified."""
 
-from restoration.reports.content import TimberStep, TimberThread
+from restoration.reports.content import TimberThread
+from restoration.reports.timber_facts import TimberStep
 
 STATES = (
     "It is a statement of origin from the yard's own records: no grade of strength, no class "

@@ -40,7 +40,6 @@ from restoration.reports.content import (
     SourceUsed,
     Standing,
     SurveyFacts,
-    TimberStep,
     TimberThread,
     VesselFacts,
 )
@@ -48,6 +47,7 @@ from restoration.reports.frozen import from_json, to_json
 from restoration.reports.hull_facts import HullFacts
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
+from restoration.reports.timber_facts import TimberStep
 
 ACCEPTED = Path(__file__).parent / "accepted_pages"
 ACCEPTING = bool(os.environ.get("HULL_LOG_ACCEPT_PICTURES"))

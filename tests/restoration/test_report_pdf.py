@@ -26,7 +26,6 @@ from restoration.reports.content import (
     ReportContent,
     Standing,
     SurveyFacts,
-    TimberStep,
     TimberThread,
     VesselFacts,
 )
@@ -37,6 +36,7 @@ from restoration.reports.pdf.marks import hatch
 from restoration.reports.pdf.samples import SamplePicture
 from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.sample_facts import SampleDrawn, SampleMark
+from restoration.reports.timber_facts import TimberStep
 
 DAY = date(2026, 4, 9)
 LONG_NOTE = " ".join(f"Strake {n} weeps where the caulking has gone." for n in range(27))

@@ -87,7 +87,7 @@ def test_only_her_own_client_sees_her_picture(keep, client, people, vessel):
     assert client.get(address(vessel)).status_code == 404
 
 
-@pytest.mark.parametrize("size", ("full", "thumb", "huge"))
+@pytest.mark.parametrize("size", ["full", "thumb", "huge"])
 def test_a_lost_file_or_another_size_is_not_found(size, keep, client, vessel):
     keep(picture=picture())
     if size != "huge":

@@ -5,9 +5,9 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer, Table, TableStyle
 
 from restoration.reports.content import ReportContent, SourceUsed
 from restoration.reports.pdf.chapters_findings import READING_NAMES
+from restoration.reports.pdf.check_mark import check_mark
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.letters import markup
-from restoration.reports.pdf.check_mark import check_mark
 from restoration.reports.pdf.parts import bold, caution, marked, subheading, text, texts
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.type import INK, THIN

@@ -5,7 +5,7 @@ from itertools import groupby
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
-from restoration.reports.content import Replacement, ReportContent, TimberStep, TimberThread
+from restoration.reports.content import Replacement, ReportContent, TimberThread
 from restoration.reports.links import schedule_key, thread_key
 from restoration.reports.origin import origin
 from restoration.reports.pdf.figures import Pictures
@@ -15,6 +15,7 @@ from restoration.reports.pdf.parts import Heading, bold, marked, seen, subheadin
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import day, length, number, sentence, sizes
 from restoration.reports.summary import Money, summarise
+from restoration.reports.timber_facts import TimberStep
 
 # A note longer than this is set under the schedule, where it may break over pages.
 LONGEST_IN_TABLE = 500

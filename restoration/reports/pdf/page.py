@@ -160,9 +160,7 @@ def inside(page_size=A4) -> tuple[float, float]:
     return page_size[0] - LEFT - RIGHT, page_size[1] - TOP - BOTTOM
 
 
-def made(
-    story: Sequence[Flowable], words: SheetWords, page_size=A4, told: Told = nobody
-) -> bytes:
+def made(story: Sequence[Flowable], words: SheetWords, page_size=A4, told: Told = nobody) -> bytes:
     """The paper as a PDF file; `told` hears the number of each page as it is drawn."""
     file = io.BytesIO()
     paper = Paper(file, words, page_size, told)
