@@ -216,7 +216,9 @@ def test_the_checklist_names_what_is_missing_by_mark(told):
         "a general view of her: her picture, kept with her particulars",
         "a photograph of F12",
     ]
-    assert missing(content, "recommended") == []
+    assert missing(content, "recommended") == [
+        "which of them concern her seaworthiness and which her upkeep (remarks)"
+    ]
     assert "the surveyor's qualification and body" in missing(content, "Who")
 
 
