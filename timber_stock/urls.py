@@ -8,6 +8,7 @@ from timber_stock.views import (
     compare,
     cutting,
     log_ledgers,
+    log_papers,
     log_photographs,
     log_sheets,
     log_wanted,
@@ -65,6 +66,11 @@ urlpatterns = [
         log_photographs.log_photograph_file,
         name="log_photograph_file",
     ),
+    # Papers of a log, and what its sawing cost
+    path("logs/<int:log_id>/papers/new/", log_papers.log_paper_new, name="log_paper_new"),
+    path("log-papers/<int:pk>/", log_papers.log_paper_file, name="log_paper_file"),
+    path("log-papers/<int:pk>/delete/", log_papers.log_paper_delete, name="log_paper_delete"),
+    path("sawings/<int:pk>/cost/", log_papers.sawing_cost, name="sawing_cost"),
     # Cutting lists
     path("cutting-lists/", cutting.cutting_lists, name="cutting_lists"),
     path("cutting-lists/new/", cutting.cutting_list_new, name="cutting_list_new"),

@@ -231,6 +231,11 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:log_photograph": YARD,
     "timber_stock:log_photograph_delete": YARD,
     "timber_stock:log_photograph_file": TRADE,
+    # Papers of a log, and what its sawing cost
+    "timber_stock:log_paper_new": YARD,
+    "timber_stock:log_paper_file": TRADE,
+    "timber_stock:log_paper_delete": YARD,
+    "timber_stock:sawing_cost": YARD,
     # Cutting lists
     "timber_stock:cutting_lists": TRADE,
     "timber_stock:cutting_list": TRADE,

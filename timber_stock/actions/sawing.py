@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from decimal import Decimal
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
@@ -31,6 +32,7 @@ def saw_log(
     sawn_by: str,
     kerf_mm: float,
     finishes_log: bool = False,
+    cost: Decimal | None = None,
     note: str = "",
 ) -> Sawing:
     """Take boards out of a log; what is left of it stays a log until it is said to be finished."""
@@ -44,7 +46,8 @@ def saw_log(
         check_fits_log(piece, log)
     balance = log_balance(log, pieces, kerf_mm, finishes_log=finishes_log)
     check_enough(log.tag, balance)
-    sawing = Sawing(source_log=log, sawn_on=sawn_on, sawn_by=sawn_by, kerf_mm=kerf_mm, note=note)
+    about = {"sawn_on": sawn_on, "sawn_by": sawn_by, "kerf_mm": kerf_mm, "note": note}
+    sawing = Sawing(source_log=log, cost=cost, **about)
     _save_sawing(sawing, balance)
     log.taken_mm3 = min(log.solid_mm3, log.taken_mm3 + balance.in_mm3)
     log.is_sawn_up = finishes_log
@@ -61,6 +64,7 @@ def resaw_board(
     sawn_on: date,
     sawn_by: str,
     kerf_mm: float,
+    cost: Decimal | None = None,
     note: str = "",
 ) -> Sawing:
     """Turn one board into smaller ones. The board itself is then no longer in stock."""
@@ -74,9 +78,8 @@ def resaw_board(
         check_fits_board(piece, board)
     balance = board_balance(board, pieces, kerf_mm)
     check_enough(board.tag, balance)
-    sawing = Sawing(
-        source_board=board, sawn_on=sawn_on, sawn_by=sawn_by, kerf_mm=kerf_mm, note=note
-    )
+    about = {"sawn_on": sawn_on, "sawn_by": sawn_by, "kerf_mm": kerf_mm, "note": note}
+    sawing = Sawing(source_board=board, cost=cost, **about)
     _save_sawing(sawing, balance)
     board.state = State.RESAWN
     board.save(update_fields=["state"])

@@ -31,7 +31,7 @@ class BoughtBoardForm(TradeModelForm):
         fields = [
             "tag", "species", "supplier", "received_on", "thickness_mm", "width_mm", "length_mm",
             "butt_check_mm", "top_check_mm", "heart", "rings", "has_sapwood", "state", "place",
-            "price", "note",
+            "price", "worth", "note",
         ]  # fmt: skip
         widgets = {"received_on": DayInput, "note": short_note()}
         help_texts = {"heart": HEART_HELP}
@@ -58,7 +58,8 @@ class BoardForm(TradeModelForm):
         model = Board
         fields = [
             "state", "place", "heart", "rings", "has_sapwood", "thickness_mm", "width_mm",
-            "length_mm", "butt_check_mm", "top_check_mm", "price", "note",
+            "length_mm", "butt_check_mm", "top_check_mm", "price", "worth",
+            "note",
         ]  # fmt: skip
         widgets = {"note": short_note()}
         help_texts = {"heart": HEART_HELP}

@@ -9,6 +9,13 @@ from .choices import WoodField, not_in_the_future, short_note
 FACING = "o'clock as you stand facing this end, with the same side of the log up at both"
 
 
+PROTECTION_HELP = (
+    "as you read it: a listing of the species (CITES appendix, national protection), a permit and "
+    "its number, or that a list was looked through and the species is not on it"
+)
+SOURCE_HELP = "the permit, the list with its date, or who said so and when"
+
+
 class LogForm(TradeModelForm):
     species = WoodField()
     length_mm = LengthField(label="Length")
@@ -31,13 +38,28 @@ class LogForm(TradeModelForm):
             "tag", "species", "supplier", "felled_place", "felled_on", "felled_note",
             "received_on", "length_mm", "butt_diameter_mm", "top_diameter_mm",
             "butt_heart_offset_mm", "butt_heart_clock", "top_heart_offset_mm", "top_heart_clock",
-            "sapwood_mm", "price", "place", "note",
+            "sapwood_mm", "price", "transport", "grew_country", "grew_latitude", "grew_longitude",
+            "protection_note", "protection_source", "place", "note",
         ]  # fmt: skip
-        widgets = {"felled_on": DayInput, "received_on": DayInput, "note": short_note()}
+        widgets = {
+            "felled_on": DayInput,
+            "received_on": DayInput,
+            "note": short_note(),
+            "protection_note": short_note(),
+        }
+        help_texts = {"protection_note": PROTECTION_HELP, "protection_source": SOURCE_HELP}
 
     GROUPS = [
-        ("What it is", ["tag", "species", "supplier", "price", "place", "received_on"]),
-        ("Where and when it was felled", ["felled_place", "felled_on", "felled_note"]),
+        ("What it is", ["tag", "species", "supplier", "place", "received_on"]),
+        ("What it cost", ["price", "transport"]),
+        (
+            "Where it grew, and when it was felled",
+            [
+                "felled_place", "grew_country", "grew_latitude", "grew_longitude",
+                "felled_on", "felled_note",
+            ],
+        ),
+        ("What protects it", ["protection_note", "protection_source"]),
         ("Its size", ["length_mm", "butt_diameter_mm", "top_diameter_mm", "sapwood_mm"]),
         (
             "Where its heart lies",

@@ -15,6 +15,7 @@ from timber_stock.web.fields import DayInput, LengthField
 from timber_stock.web.forms import PlainForm
 
 from .choices import not_in_the_future, short_note
+from .sawing_cost import cost_field
 
 FIRST_ROWS = 4
 MOST_ROWS = 60
@@ -25,6 +26,7 @@ class SawingForm(PlainForm):
     sawn_on = forms.DateField(label="Sawn on", initial=timezone.localdate, widget=DayInput)
     sawn_by = forms.CharField(label="Sawn by", max_length=120)
     kerf_mm = LengthField(label="Kerf", help_text="what the blade turns to sawdust at each cut")
+    cost = cost_field()
     note = forms.CharField(label="Note", required=False, max_length=2000, widget=short_note())
 
     def clean_sawn_on(self):

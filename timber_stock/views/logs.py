@@ -36,6 +36,7 @@ def log(request, pk):
         "ends": drawn_ends(log, own_units(request)),
         "sawings": _sawings(log, boards),
         "boards": boards,
+        "papers": list(log.papers.all()),
     }
     return render(request, "timber_stock/log.html", context)
 
