@@ -18,7 +18,7 @@ from restoration.reports.pdf.chapters_order import order_of_work
 from restoration.reports.pdf.chapters_sections import sections
 from restoration.reports.pdf.chapters_sections import shown as sections_shown
 from restoration.reports.pdf.chapters_timber import schedule_of_replacements, timber_threads
-from restoration.reports.pdf.figures import Pictures, box_for
+from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.page import SIZES, SheetWords, Told, inside, made, nobody
 from restoration.reports.pdf.parts import heading
 from restoration.reports.pdf.samples import samples
@@ -90,15 +90,6 @@ def draw_report(content: ReportContent, pictures: Pictures, told: Told = nobody)
         story += heading(title, 0, chapter.key, room=chapter.room)
         story += chapter.draw(content, pictures, width)
     return made(story, _sheet_words(content), size, told)
-
-
-def shrink_photographs(content: ReportContent, pictures: Pictures) -> None:
-    """The slow part of drawing, done ahead where what comes after must be quick."""
-    width, _ = inside()
-    for member in content.members:
-        taken = member.finding.pictures if member.finding else ()
-        for picture in taken:
-            pictures.jpeg(picture.file, *box_for(len(taken), width))
 
 
 def strings(thing: object) -> Iterator[str]:
