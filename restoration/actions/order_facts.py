@@ -113,6 +113,13 @@ class OrderFacts:
     def breaches(self) -> tuple[str, ...]:
         return breaches(self.asked(), self.in_turns())
 
+    def breaches_in(self, turn: Turn) -> list[str]:
+        """What of `breaches` concerns those who are out in this turn."""
+        near = {
+            said for place in turn.listed for said in self.in_the_way(place.member, turn.number)
+        }
+        return [said for said in self.breaches() if said in near]
+
     def in_the_way(self, member: Member, to: int) -> tuple[str, ...]:
         return in_the_way(self.asked(), self.in_turns(), member.mark, to)
 

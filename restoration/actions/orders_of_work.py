@@ -254,7 +254,8 @@ def _store(facts: OrderFacts, proposal: Proposal, moves: dict[str, TurnMember]) 
             if moved := moves.get(place.member.mark):
                 place.moved_at, place.moved_by = moved.moved_at, moved.moved_by
         TurnMember.objects.bulk_create(places)
-    order.bound_turns = facts.begun + proposal.bound.turns
+    fewest = proposal.fewest()
+    order.bound_turns = facts.begun + fewest.turns
     besides = "Besides the turns that are begun: " if facts.begun else ""
-    order.bound_why, order.is_proven = besides + proposal.bound.why, proposal.proven
+    order.bound_why, order.is_proven = besides + fewest.why, proposal.proven
     order.save()

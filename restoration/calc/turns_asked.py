@@ -86,6 +86,15 @@ class Proposal:
     bound: Bound
     proven: bool
 
+    def fewest(self) -> Bound:
+        """The most that is known against fewer turns: by reckoning, or by having tried them all."""
+        count = len(self.turns)
+        if not self.proven or count <= self.bound.turns:
+            return self.bound
+        less = count - 1
+        tried = f"every order of {less} turn{'s' * (less > 1)} was tried, and none keeps what is "
+        return Bound(count, f"{tried}asked. By reckoning alone: {self.bound.why}")
+
     def turn_of(self) -> dict[str, int]:
         """The turn of each member, counted from 0."""
         return {mark: number for number, turn in enumerate(self.turns) for mark in turn}

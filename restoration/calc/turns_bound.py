@@ -30,7 +30,8 @@ def _chain(units: Units) -> Bound:
         return Bound(1, "What is to be out needs a turn.")
     if units.pins[-unit] is not None and not units.tails[-unit]:
         return Bound(count, f"{last[0]} is asked for the {_th(count)} of the turns to come.")
-    return Bound(count, f"{count} turns follow from what is asked before what ({last[0]} in it).")
+    told = f"{count} turns follow from what is asked before what: {last[0]} is one of that row."
+    return Bound(count, told)
 
 
 def _capacity(units: Units) -> Bound:

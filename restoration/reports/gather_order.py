@@ -31,7 +31,7 @@ def order_of_work(vessel: Vessel) -> OrderOfWork | None:
 
 def _fewest(facts: OrderFacts) -> str:
     order, count = facts.order, len(facts.turns)
-    if order.is_proven and count == order.bound_turns:
+    if order.is_proven and count == order.bound_turns and not facts.breaches():
         return f"No order has fewer turns than these {count}. {order.bound_why}"
     return f"At least {order.bound_turns} turns are needed. {order.bound_why}"
 

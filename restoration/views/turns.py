@@ -28,6 +28,7 @@ def turn(request, order_id, number):
         **told(facts),
         **turn_drawing(request, facts, shown),
         "turn": shown,
+        "against": facts.breaches_in(shown),
         "holding": holding_of(facts, shown),
         "before": facts.turns[number - 2] if number > 1 else None,
         "after": facts.turns[number] if number < len(facts.turns) else None,

@@ -50,12 +50,15 @@ def test_a_ring_of_five_needs_three_turns_though_no_three_are_neighbours():
     assert len(found.turns) == 3
     assert found.bound.turns == 2
     assert found.proven
+    assert found.fewest().turns == 3
+    assert "every order of 2 turns was tried" in found.fewest().why
 
 
 def test_proof_is_not_claimed_where_the_search_may_not_go_on_long_enough():
     marks = MARKS[:5]
     ring = asked(marks, [*pairwise(marks), ("F5", "F1")])
     assert not propose(ring, budget=3).proven
+    assert propose(ring, budget=3).fewest().turns == 2
 
 
 def test_nothing_out_is_no_turns():

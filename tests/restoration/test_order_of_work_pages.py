@@ -147,6 +147,28 @@ def test_a_move_to_a_neighbour_is_refused_by_name_and_then_done_for_a_reason(yar
     assert "Not as asked, as it stands:" in page
 
 
+def test_a_turn_in_which_neighbours_are_out_says_so_on_its_own_page(yard, order):
+    yard.post(move(order, "F3"), {"to": 2, "reason": "the cradle holds her"})
+    page = text(yard.get(address(order, "turns", 2)))
+    assert "Not as asked, in this turn:" in page
+    assert page.count("F3 is out in turn 2, and is a neighbour of F2") == 1
+    assert "although something stood against it: the cradle holds her" in page
+    assert "Not as asked" not in text(yard.get(address(order, "turns", 1)))
+
+
+def test_turns_that_break_what_is_asked_are_not_called_the_fewest(yard, order):
+    assert "2: these are the fewest" in text(yard.get(address(order)))
+    yard.post(move(order, "F3"), {"to": 2, "reason": "the cradle holds her"})
+    page = text(yard.get(address(order)))
+    assert "these are the fewest" not in page
+    assert "2, if all that is asked is kept; as it stands not all of it is" in page
+
+
+def test_more_turns_made_by_hand_are_held_against_the_fewest(yard, order):
+    yard.post(move(order, "F3"), {"to": 3})
+    assert "2, proven; members were moved by hand since" in text(yard.get(address(order)))
+
+
 def test_neighbours_are_listed_with_why_and_a_pair_is_taken_away_and_set_down(yard, order):
     listed = address(order, "neighbours")
     assert "next to each other along the hull" in text(yard.get(listed))
