@@ -133,7 +133,7 @@ def _row(row: SheetRow, units: str, readings: float) -> Row:
     return Row(
         [
             member,
-            text(row.before, "label"),
+            text(row.before.replace(": ", ":\n", 1), "label"),
             Boxes((*grades, "NE")),
             Boxes(grades),
             Boxes(grades),
