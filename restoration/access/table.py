@@ -120,6 +120,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:spec_cost_new": YARD,
     "restoration:cost_take_back": YARD,
     "restoration:log_money": TRADE,
+    "restoration:thread_prov": TRADE,
     # Boards matched to replacements
     "restoration:matching": TRADE,
     "restoration:matching_accept": YARD,

@@ -21,8 +21,17 @@ def size_asked(request) -> str:
     return asked if asked in SIZES else Yard.current().paper
 
 
-def as_page(request, paper: Paper, *, pdf: str, crumbs: Crumbs, sheets: Sequence[str] = ()):
-    context = {"paper": paper, "pdf": pdf, "crumbs": crumbs, "sheets": sheets}
+def as_page(
+    request,
+    paper: Paper,
+    *,
+    pdf: str,
+    crumbs: Crumbs,
+    sheets: Sequence[str] = (),
+    more: Crumbs = (),
+):
+    """`more`: other addresses that go with the paper, each with its name."""
+    context = {"paper": paper, "pdf": pdf, "crumbs": crumbs, "sheets": sheets, "more": more}
     return render(request, "restoration/paper.html", context)
 
 

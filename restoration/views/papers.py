@@ -39,7 +39,10 @@ def certificate(request, pk):
               ("Certificate of origin", "")]  # fmt: skip
     pdf = reverse("restoration:certificate_pdf", args=[pk])
     paper = _certificate(request, member)
-    return as_page(request, paper, pdf=pdf, crumbs=crumbs, sheets=["css/thread.css"])
+    name = f"{member.vessel.code}-{member.mark}"
+    prov = reverse("restoration:thread_prov", args=[name])
+    more = [("Origin as PROV-JSON", f"{prov}?as=member")]
+    return as_page(request, paper, pdf=pdf, crumbs=crumbs, sheets=["css/thread.css"], more=more)
 
 
 def certificate_pdf(request, pk):
