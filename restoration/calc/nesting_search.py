@@ -58,8 +58,8 @@ def lay_out(
     checked_request(request)
     if not 1 <= steps <= MOST_STEPS:
         raise ValueError(f"A search takes 1 to {MOST_STEPS} steps.")
-    late = _clock(seconds)
-    by_boxes, _ = climb(request, boxes=True, steps=steps + steps // 2, seed=seed, late=late)
+    early, late = _clock(seconds and seconds / 3), _clock(seconds)
+    by_boxes, _ = climb(request, boxes=True, steps=steps + steps // 2, seed=seed, late=early)
     by_shapes, made = climb(request, boxes=False, steps=steps, seed=seed, late=late, begin=by_boxes)
     if score(request, by_boxes) > score(request, by_shapes):
         return Layout(by_boxes, made, rectangles_only=True)

@@ -39,13 +39,13 @@ class Candidate:
 def candidates_for(board, asked: Collection[int] = ()) -> list[Candidate]:
     """What waits for timber of this wood and is no thicker than the board, along each hull; the
     replacements asked about come first, whatever their wood and stage."""
-    waiting = Q(stage=Stage.NEEDS_TIMBER) & (Q(wood=board.species) | Q(other_woods=board.species))
+    also = ReplacementSpec.objects.filter(other_woods=board.species)
+    waiting = Q(stage=Stage.NEEDS_TIMBER) & (Q(wood=board.species) | Q(pk__in=also.values("pk")))
     specs = (
         ReplacementSpec.objects.with_stage()
         .filter(waiting | Q(pk__in=asked), withdrawn_on=None)
         .for_list()
         .along_the_hull()
-        .distinct()
     )
     ordered = sorted(specs[: 4 * MOST_CANDIDATES], key=lambda spec: spec.pk not in asked)
     members = [spec.finding.member_id for spec in ordered]

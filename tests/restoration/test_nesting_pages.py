@@ -203,6 +203,18 @@ def test_laid_out_anew_it_begins_with_the_same_pieces_though_they_have_found_tim
     assert [given[f"n-S{spec.pk}"] for spec in specs] == [1, 1, 1]
 
 
+def test_a_replacement_that_may_also_be_of_this_wood_is_offered_and_another_is_not(
+    yard, bought_board, specs, woods
+):
+    specs[0].other_woods.set([woods["oak_white"], woods["iroko"]])
+    for spec in specs[:2]:
+        spec.wood = woods["larch_european"]
+        spec.save()
+    page = yard.get(f"/boards/{bought_board.pk}/lay-out/")
+    marks = [each.piece.label for each in page.context["pieces"].candidates]
+    assert marks == ["TEN-F11", "TEN-F13"]
+
+
 # By hand
 
 
