@@ -2,7 +2,7 @@
 
 import pytest
 
-from restoration.actions.nesting import Wanted, lay_out_board, take_off
+from restoration.actions.nesting import Wanted, lay_out_board, move_piece, take_off
 from restoration.calc.nesting_pieces import centred, rectangle
 from restoration.calc.nesting_sheet import Defect, Sheet, oval, tapered
 from restoration.models import Layout
@@ -67,6 +67,8 @@ def test_a_layout_is_changed_by_hand(signed_in, layout):
     page = signed_in
     bearer, floor = layout.pieces.get(key="A"), layout.pieces.get(key="B")
     take_off(piece=floor)
+    move_piece(piece=bearer, x_mm=600, y_mm=-40, angle_deg=0, mirrored=False)
+    bearer.refresh_from_db()
     page.goto(layout.get_absolute_url())
     before = bearer.x_mm
     assert drag(page, bearer, 300, 0) == 200
