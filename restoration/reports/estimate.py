@@ -7,7 +7,9 @@ from restoration.calc import vocabulary
 from restoration.models import Member, Vessel, Yard
 from restoration.models.finding import Condition, Grade
 from restoration.reports.content import Replacement
+from restoration.reports.gather_money import vessel_money
 from restoration.reports.gather_timber import AWAITING, open_specs, replacements
+from restoration.reports.money import VesselMoney
 from restoration.reports.paper import (
     Block,
     Caution,
@@ -39,8 +41,7 @@ TAX = "The register does not say whether the figures include tax."
 OPENING_UP = CAUTIONS[-1]
 
 
-def estimate(vessel: Vessel, *, units: str, on: date, more: Sequence[Block] = ()) -> Paper:
-    """`more` is what is known of money besides: rates, prices of timber, ranges."""
+def estimate(vessel: Vessel, *, units: str, on: date) -> Paper:
     yard = Yard.current()
     specified = replacements(open_specs(vessel))
     blocks = _of(specified, yard.currency, units) if specified else [Words(NOTHING)]
@@ -53,7 +54,7 @@ def estimate(vessel: Vessel, *, units: str, on: date, more: Sequence[Block] = ()
         blocks=(
             _particulars(vessel, specified, yard.currency),
             *blocks,
-            *more,
+            *(_range(vessel) if specified else ()),
             Heading("What these figures rest on", "rest_on"),
             *(Words(words) for words in _rests_on(vessel, specified)),
             Caution(OPENING_UP),
@@ -118,6 +119,28 @@ def _how_firm(specified: Sequence[Replacement], currency: str) -> Table:
         sums = add_up(r for r in specified if r.stage == stage)
         lines.append(Line((words, str(sums.count), f"{sums.hours:,}", f"{sums.cost:,.2f}")))
     return Table(heads, tuple(lines))
+
+
+def _range(vessel: Vessel) -> list[Block]:
+    """What the yard's own past makes of the estimate, and on what that rests."""
+    heading = Heading("How far off it may be", "range")
+    try:
+        return [heading, *_told_range(vessel_money(vessel))]
+    except ValueError as error:  # a log that gave more than it held, say
+        return [heading, Words(f"No range can be told from what the yard has done: {error}")]
+
+
+def _told_range(known: VesselMoney) -> list[Block]:
+    blocks: list[Block] = []
+    if known.low is not None and known.high is not None:
+        blocks.append(
+            Words(
+                f"What is still to be done and has an estimate may come to between "
+                f"{money(known.low, known.currency)} and {money(known.high, known.currency)}."
+            )
+        )
+        return [*blocks, Words(known.past_says), Words(known.past_rule, "small")]
+    return [*blocks, Words(known.past_says)]
 
 
 def _rests_on(vessel: Vessel, specified: Sequence[Replacement]) -> list[str]:

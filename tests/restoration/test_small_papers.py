@@ -12,6 +12,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from restoration.models import Finding, Survey, User, Yard
+from restoration.reports.gather_money import vessel_money
 from restoration.reports.paper import Figure, Heading, Paper, Table
 from restoration.reports.pdf.page import made
 from restoration.reports.pdf.paper import draw_paper, drawn, sheet_words
@@ -233,6 +234,23 @@ def test_the_estimate_adds_up_and_says_what_is_in_no_sum(yard, survey, fitted):
     assert "Fitted: what was estimated for work that is done 1 11.5 620.10" in said
     assert "for want of a figure: hours of 1 replacement, cost of 1 replacement" in said
     assert "Of 1 member nothing is known yet, not examined or without a finding: K1." in said
+
+
+def test_the_estimate_gives_a_range_only_where_the_yards_past_gives_one(
+    yard, survey, fitted, monkeypatch
+):
+    address = reverse("restoration:estimate_pdf", args=[survey.vessel_id])
+    said = words(read(yard.get(address)))
+    assert "How far off it may be" in said
+    assert "no range is given" in said
+    known = replace(
+        vessel_money(survey.vessel), low=Decimal("900.5"), high=Decimal("1400"),
+        past_says="3 jobs with an estimate are done.", past_rule="The whole span.",
+    )  # fmt: skip
+    monkeypatch.setattr("restoration.reports.estimate.vessel_money", lambda vessel: known)
+    said = words(read(yard.get(address)))
+    assert "may come to between 900.50 EUR and 1,400.00 EUR." in said
+    assert "3 jobs with an estimate are done. The whole span." in said
 
 
 def test_the_change_report_tells_what_became_of_each_with_what_was_seen(
