@@ -70,6 +70,8 @@ class Distance:
     actual_mm: float
     nds: Wanted
     en: Wanted
+    between_mm: float = math.inf
+    """From side to side where both sides are ends, or both edges: then half of it is the most."""
 
     @property
     def is_full(self) -> bool:
@@ -98,11 +100,27 @@ class Distance:
         """What would mend it, in a sentence with mm; "" where nothing is short."""
         if self.is_full:
             return ""
+        if 2 * max(self.nds.full_mm, self.en.full_mm) > self.between_mm + 0.1:
+            return self._too_narrow()
         move = f"Move it {self.short_mm:.1f} mm further from {self.other}"
         if self._covers(self.nds.full_mm):
             return f"{move} for EN 1995-1-1; the NDS is satisfied."
         thinner = self.diameter_mm * self.actual_mm / self.nds.full_mm
         return f"{move}, or take one of {thinner:.1f} mm or thinner (by the NDS)."
+
+    def _too_narrow(self) -> str:
+        """Where no move can satisfy both, for the other side stands too near as well."""
+        if 2 * self.nds.full_mm > self.between_mm + 0.1:
+            thinner = self.diameter_mm * self.between_mm / 2 / self.nds.full_mm
+            return (
+                f"The timber, {self.between_mm:.1f} mm from side to side, is too small for it: "
+                f"take one of {thinner:.1f} mm or thinner, in the middle (by the NDS)."
+            )
+        most = f"nowhere on {self.between_mm:.1f} mm is far enough for EN 1995-1-1"
+        if self._covers(self.nds.full_mm):
+            return f"The NDS is satisfied; {most}."
+        short = self.nds.full_mm - self.actual_mm
+        return f"Move it {short:.1f} mm further from {self.other} for the NDS; {most}."
 
     def _covers(self, wanted_mm: float) -> bool:
         return self.actual_mm >= wanted_mm - 0.05  # a twentieth is finer than a bit can be set
@@ -219,9 +237,18 @@ def _to_sides(face: Face, timber: Timber, hole: Hole, load_deg: float) -> list[D
             away,
             nds[what],
             en[what],
+            _between_mm(face, timber, side),
         )
         for what, (away, side) in nearest.items()
     ]
+
+
+def _between_mm(face: Face, timber: Timber, side: str) -> float:
+    """From this side of a timber to the one over against it; endless where it runs on past that."""
+    over_against = dict(zip(SIDES, ("finish", "start", "right", "left"), strict=True))[side]
+    if over_against in timber.runs_on:
+        return math.inf
+    return face.length_mm if side in ("start", "finish") else face.width_mm
 
 
 def _named(what: str, side: str) -> str:

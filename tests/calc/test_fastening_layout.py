@@ -226,3 +226,26 @@ def test_holes_are_gathered_into_rows_along_the_grain():
     assert [len(row) for row in rows_along(holes, 90)] == [1, 1, 1]
     assert counted(holes, 0, 90) == pytest.approx(3)
     assert counted(holes, 0, 0) < 3
+
+
+def test_no_move_is_advised_where_the_other_edge_stands_too_near_as_well():
+    narrow = Face(900, 64)
+    timber = Timber("F1", 75, 0, OAK, frozenset({"start", "finish"}))
+    (edge,) = [e for e in distances(narrow, [timber], [hole(450, 30)], 0) if e.what == EDGE]
+    assert edge.to_do == "The NDS is satisfied; nowhere on 64.0 mm is far enough for EN 1995-1-1."
+    (edge,) = [e for e in distances(narrow, [timber], [hole(450, 24)], 0) if e.what == EDGE]
+    assert edge.to_do == (
+        "Move it 6.0 mm further from the left edge for the NDS; nowhere on 64.0 mm is far enough "
+        "for EN 1995-1-1."
+    )
+    (edge,) = [e for e in distances(Face(900, 50), [timber], [hole(450, 25)], 0) if e.what == EDGE]
+    assert edge.to_do == (
+        "The timber, 50.0 mm from side to side, is too small for it: take one of 16.7 mm or "
+        "thinner, in the middle (by the NDS)."
+    )
+
+
+def test_an_edge_with_room_over_against_it_is_moved_from():
+    timber = Timber("K1", 75, 0, OAK, frozenset({"start", "finish", "right"}))
+    (edge,) = [e for e in distances(Face(900, 64), [timber], [hole(450, 24)], 0) if e.what == EDGE]
+    assert edge.to_do.startswith("Move it 36.0 mm further from the left edge, or take one")
