@@ -217,7 +217,12 @@ def _warnings(pair: Couple) -> list[Warning]:
     found = []
     if pair.greatest_v > FAR_APART_V:
         sure = "will" if pair.least_v > FAR_APART_V else "may"
-        found.append(Warning(f"{names}: more than 0.2 V apart, the former {sure} waste.", guide))
+        found.append(
+            Warning(
+                f"{names}: more than 0.2 V apart, the {pair.wastes.name.lower()} {sure} waste.",
+                guide,
+            )
+        )
     elif pair.least_v == 0:
         found.append(Warning(f"{names}: ranges overlap; either may waste.", "the series itself"))
     found.extend(_either(pair.noble) + _either(pair.wastes))
@@ -225,7 +230,7 @@ def _warnings(pair: Couple) -> list[Warning]:
         found.append(
             Warning(
                 f"Where the two are joined by wet wood or a wire, the wood may turn acid by the "
-                f"{pair.wastes.name} and alkaline by the {pair.noble.name}.",
+                f"{pair.wastes.name.lower()} and alkaline by the {pair.noble.name.lower()}.",
                 source("BAKER229").title + " (abstract)",
             )
         )

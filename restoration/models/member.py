@@ -197,4 +197,4 @@ class Fastening(models.Model):
         ]
 
     def __str__(self):
-        return f"{self.count} {self.get_kind_display()} {self.metal}"
+        return f"{self.count} × {self.get_kind_display()}, {self.metal}"

@@ -37,7 +37,7 @@ def test_iron_beside_copper_is_warned_of_and_the_iron_wastes():
     assert (pair.least_v, pair.greatest_v) == (0.23, 0.42)
     texts = " ".join(warning.text for warning in pair.warnings)
     assert "will waste" in texts
-    assert "acid by the Mild steel and alkaline by the Copper" in texts
+    assert "acid by the mild steel and alkaline by the copper" in texts
 
 
 def test_bronze_beside_copper_is_not_warned_of_as_far_apart():
