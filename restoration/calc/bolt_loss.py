@@ -107,6 +107,9 @@ def _tabled_area(row: dict[str, str]) -> float:
     return unified_stress_area_mm2(diameter * MM_PER_INCH, float(row["threads_per_inch"]))
 
 
+EVIDENCE = {"READ": "read", "MEMORY": "from memory"}
+
+
 @dataclass(frozen=True)
 class FasteningMetal:
     """A metal and its least tensile strength and yield, MPa, with how each figure is known."""
@@ -121,6 +124,30 @@ class FasteningMetal:
     note: str
     galvanic: str
     """Its code in `galvanic.metals`."""
+    from_mm: float = 0.0
+    to_mm: float = math.inf
+
+    @property
+    def known(self) -> str:
+        """Both figures, with how each is known and from where."""
+        told = (("tensile", self.tensile_mpa, self.tensile_evidence),
+                ("yield", self.yield_mpa, self.yield_evidence))  # fmt: skip
+        figures = "; ".join(
+            f"{what} {mpa:.0f} MPa ({mpa / MPA_PER_KSI:.3g} ksi), {EVIDENCE[how]}"
+            for what, mpa, how in told
+        )
+        note = f"; {self.note}" if self.note else ""
+        return f"Least strengths: {figures}. {self.source}{note}."
+
+    def beyond(self, diameter_mm: float) -> str:
+        """What to say of a size for which these figures are not published; "" within them."""
+        hair = 0.02 * diameter_mm  # a metric size stands for the inch size beside it
+        if self.from_mm - hair <= diameter_mm <= self.to_mm + hair:
+            return ""
+        return (
+            f"{self.name}: the strengths held are for those sizes, and a fastening of "
+            f"{diameter_mm:.1f} mm is outside them. Thicker bars are mostly weaker."
+        )
 
 
 @cache
@@ -141,6 +168,8 @@ def _metal(row: dict[str, str]) -> FasteningMetal:
         source=row["source"],
         note=row["note"],
         galvanic=row["galvanic"],
+        from_mm=float(row["from_in"] or 0) * MM_PER_INCH,
+        to_mm=float(row["to_in"] or math.inf) * MM_PER_INCH,
     )
 
 

@@ -46,7 +46,7 @@ def bores(kind: str, diameter_mm: float, gravity: float, hardwood: bool) -> tupl
         size = d - DRIFT_UNDER_MM
         if size <= 0:
             raise ValueError("A drift bolt of 3.2 mm or less leaves no hole to bore: it is a nail.")
-        return (Bore("right through", size, size, Published(f"{HANDBOOK}, Eq. 8-9", READ)),)
+        return (Bore("in both timbers", size, size, Published(f"{HANDBOOK}, Eq. 8-9", READ)),)
     if kind == "screw":
         lead = d * SCREW_ROOT * (0.9 if hardwood else 0.7)
         known = Published(f"{HANDBOOK}; the root as 0.8 of the shank from memory", READ)
@@ -58,7 +58,7 @@ def bores(kind: str, diameter_mm: float, gravity: float, hardwood: bool) -> tupl
         return _lag(d, g)
     if kind in ("nail", "spike"):
         size = d * (0.9 if g > DENSE else 0.75)
-        return (Bore("right through", size, size, Published(f"{NDS}, nails", MEMORY)),)
+        return (Bore("in both timbers", size, size, Published(f"{NDS}, nails", MEMORY)),)
     if kind == "rivet":
         close = Published("Rivet holes a close fit for the nail", PRACTICE)
         return (Bore("right through", d, d, close),)

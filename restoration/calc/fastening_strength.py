@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from restoration.calc import eurocode5, handbook_lateral, yield_limit
-from restoration.calc.dowel_bearing import bearing_mpa, en_bearing_mpa
+from restoration.calc.dowel_bearing import MPA_PER_PSI, bearing_mpa, en_bearing_mpa
 from restoration.calc.fastening_moisture import lateral_factor, withdrawal_factor
 from restoration.calc.fastening_size import THROUGH, WITH_FIGURES, FasteningSize
 from restoration.calc.fastening_sources import Published
@@ -25,6 +25,7 @@ from restoration.calc.fastening_withdrawal import (
     characteristic_withdrawal_n,
 )
 from restoration.calc.washers import BEARING, crushing_load_n
+from timber_stock.measure import MM_PER_INCH
 
 ALLOWABLE = "may be allowed (NDS reference load, with the factor for its moisture)"
 CHARACTERISTIC = "characteristic (5 in 100 hold less)"
@@ -170,11 +171,12 @@ def _old_lateral(size: FasteningSize, joint: Joint) -> Opinion:
 def _metal(size: FasteningSize) -> Opinion:
     source = Published("Least tensile strength of the metal x the least area", "worked out")
     area = size.tension_area_mm2
+    said = f"{area:.0f} mm² ({area / MM_PER_INCH**2:.3f} sq in) of metal"
     threaded = size.thread_area_mm2 is not None and area == size.thread_area_mm2
     where = "thread" if threaded else "root" if size.root_mm < size.diameter_mm else "shank"
     return Opinion(
         "The metal in tension", "breaks at its least strength", source,
-        area * size.tensile_mpa, f"at the {where}, {area:.0f} mm² of metal",
+        area * size.tensile_mpa, f"at the {where}, {said}",
     )  # fmt: skip
 
 
@@ -196,7 +198,7 @@ def _under_washer(size: FasteningSize, joint: Joint) -> Opinion:
     load = crushing_load_n(size.washer_mm, size.bearing_hole_mm, stress)
     return Opinion(
         "Wood under the washer", "begins to crush (average)", BEARING, load,
-        f"on {where}, {stress:g} MPa across the grain",
+        f"on {where}, {stress:g} MPa ({stress / MPA_PER_PSI:.0f} psi) across the grain",
     )  # fmt: skip
 
 

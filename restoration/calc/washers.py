@@ -23,6 +23,14 @@ class WasherRule:
     about: str
     source: Published
 
+    def short(self, washer_mm: float | None, thick_mm: float | None) -> str:
+        """What a washer has too little of, in words; "" where nothing that is said falls short."""
+        small = washer_mm is not None and washer_mm < self.diameter_mm - 0.05
+        thin = thick_mm is not None and thick_mm < self.thickness_mm - 0.05
+        return " and ".join(
+            words for words, is_so in (("too small", small), ("too thin", thin)) if is_so
+        )
+
 
 def washer_area_mm2(washer_mm: float, hole_mm: float) -> float:
     """Wood under a round washer, mm2: the disc less the hole. ValueError if that is nothing."""

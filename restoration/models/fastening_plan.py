@@ -5,7 +5,7 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 
-from restoration.calc.bolt_loss import fastening_metals, standard_threads
+from restoration.calc.bolt_loss import FasteningMetal, fastening_metals, standard_threads
 from restoration.calc.fastening_layout import SIDES, Face, Hole
 from restoration.calc.fastening_moisture import STATES
 from restoration.calc.fastening_size import FasteningSize
@@ -216,8 +216,14 @@ class PlannedFastening(AsTyped):
                 {"old_least_mm": "It cannot have wasted to more than it was: check which is which."}
             )
 
+    def known_metal(self) -> FasteningMetal:
+        return fastening_metals()[self.metal]
+
+    def beyond(self) -> str:
+        return self.known_metal().beyond(self.diameter_mm)
+
     def size(self) -> FasteningSize:
-        metal = fastening_metals()[self.metal]
+        metal = self.known_metal()
         return FasteningSize(
             kind=self.kind,
             diameter_mm=self.diameter_mm,

@@ -58,7 +58,7 @@ def against_of(new: PlannedFastening, count: int) -> Against | None:
         left_tension_n=tension_left(loss, metal.tensile_mpa).newtons if loss and metal else None,
         new_tension_n=new_tension,
         bending_ratio=_bending(new, old, metal),
-        all_ratio=count * new_tension / (old.count * old_tension) if old_tension else None,
+        all_ratio=_tension(new, old, count, metal) if metal else None,
     )
 
 
@@ -68,11 +68,19 @@ def metal_of(words: str) -> FasteningMetal | None:
     return next((each for each in fastening_metals().values() if each.galvanic == code), None)
 
 
+def _tension(new: PlannedFastening, old: Fastening, count: int, metal: FasteningMetal) -> float:
+    """Pull of all the new ones over that of all the old ones, both at the full shank: what thread
+    an old one has is not in the register, and a thread is not to be held against a shank."""
+    fresh = new.size().tensile_mpa * new.diameter_mm**2
+    return count * fresh / (old.count * metal.tensile_mpa * old.diameter_mm**2)
+
+
 def _bending(new: PlannedFastening, old: Fastening, metal: FasteningMetal | None) -> float | None:
-    """Yield moment of a new one over that of an old one as it was: strength x d cubed."""
+    """Yield moment of a new one over that of an old one as it was, at the shank: strength x d
+    cubed."""
     if metal is None:
         return None
     size = new.size()
-    fresh = bending_yield_mpa(size.yield_mpa, size.tensile_mpa) * size.root_mm**3
+    fresh = bending_yield_mpa(size.yield_mpa, size.tensile_mpa) * new.diameter_mm**3
     was = bending_yield_mpa(metal.yield_mpa, metal.tensile_mpa) * old.diameter_mm**3
     return fresh / was

@@ -7,7 +7,7 @@ from restoration.calc import keel_bolts
 from restoration.calc.bolt_loss import CAUTION as WASTED_CAUTION
 from restoration.calc.bolt_loss import fastening_metals
 from restoration.calc.fastening_moisture import GREEN_NAILS, NAILS, SOURCE
-from restoration.calc.fastening_timbers import CHARACTERISTIC_BASIS
+from restoration.calc.fastening_timbers import CHARACTERISTIC_BASIS, Timber
 from restoration.calc.washers import LLOYDS, STANDARD_WASHER, washer_for_load_mm, washer_rules
 from restoration.models import FasteningPlan, Joint
 from restoration.views.fastening_facts import (
@@ -71,24 +71,30 @@ def _nails_in_green(plan: FasteningPlan):
 def _washers(line: Line, woods: Woods, plan: FasteningPlan) -> dict:
     """The rules for a bolt's washer, and the one under which the wood bears what the bolt does."""
     size = line.fastening.size()
-    bears = [
-        stress
-        for each in woods.both
-        if each.wood
-        and (
-            stress := each.wood.bearing_12_mpa
-            if plan.moisture == "dry"
-            else each.wood.bearing_green_mpa
-        )
-    ]
+    stresses = [(each, _across_grain(each, plan)) for each in woods.of_wood]
+    bears = [(stress, each.name) for each, stress in stresses if stress]
+    least, on = min(bears, default=(None, ""))
     yields = size.tension_area_mm2 * size.yield_mpa
-    full = washer_for_load_mm(yields, size.bearing_hole_mm, min(bears)) if bears else None
-    rules = [
-        (rule, size.washer_mm is not None and size.washer_mm >= rule.diameter_mm - 0.05)
-        for rule in washer_rules(size.diameter_mm)
-        if has_ballast(plan) or rule.source != LLOYDS
-    ]
-    return {"line": line, "rules": rules, "full_mm": full, "yields_n": yields}
+    return {
+        "line": line,
+        "rules": [
+            (rule, rule.short(size.washer_mm, line.fastening.washer_thick_mm))
+            for rule in washer_rules(size.diameter_mm)
+            if has_ballast(plan) or rule.source != LLOYDS
+        ],
+        "full_mm": washer_for_load_mm(yields, size.bearing_hole_mm, least) if least else None,
+        "on": on,
+        "unknown": ", ".join(each.name for each, stress in stresses if not stress),
+        "yields_n": yields,
+    }
+
+
+def _across_grain(timber: Timber, plan: FasteningPlan) -> float | None:
+    """Stress across the grain of a timber in the state it is in, where it is known."""
+    if timber.wood is None:
+        return None
+    dry = plan.moisture == "dry"
+    return timber.wood.bearing_12_mpa if dry else timber.wood.bearing_green_mpa
 
 
 def _pairs_of_the_new(plan: FasteningPlan, shown: dict) -> dict:

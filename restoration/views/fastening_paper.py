@@ -2,14 +2,21 @@
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404
-from django.utils.text import slugify
+from django.utils.text import capfirst, slugify
 
 from restoration.calc import keel_bolts
 from restoration.calc.fastening_sources import CAUTION
 from restoration.models import FasteningPlan
 from restoration.reports.pdf.fastening_sheet import FasteningSheet, draw_fastening_sheet
-from restoration.views.fastening_facts import has_ballast, woods_of
+from restoration.views.fastening_facts import (
+    Woods,
+    distances_of,
+    has_ballast,
+    lines_of,
+    woods_of,
+)
 from restoration.views.fastening_plans import drawing_of
+from timber_stock.templatetags.measures import movement
 from timber_stock.web.fields import format_for
 from timber_stock.web.pages import own_units
 
@@ -27,17 +34,17 @@ def _sheet(plan: FasteningPlan, units: str, yard) -> FasteningSheet:
     def say(mm: float) -> str:
         return format_for(mm, units)
 
-    head, point = plan.head(), plan.point()
+    head, point, woods = plan.head(), plan.point(), woods_of(plan)
     return FasteningSheet(
         vessel=plan.joint.one.vessel.name,
-        title=f"{plan.name}: {head} on {point}",
+        title=f"{capfirst(plan.name)}: {head} on {point}",
         yard=yard.name,
         facts=[
             ("Face", f"{say(plan.length_mm)} × {say(plan.width_mm)}"),
             (f"Heads in {head}", say(plan.head_thickness_mm)),
             (f"Behind it {point}", say(plan.point_thickness_mm)),
         ],
-        drawing=drawing_of(plan, woods_of(plan), units),
+        drawing=drawing_of(plan, woods, units),
         holes=[
             (
                 str(hole.number),
@@ -48,6 +55,32 @@ def _sheet(plan: FasteningPlan, units: str, yard) -> FasteningSheet:
             )
             for row, hole in plan.numbered
         ],
+        bores=_bores(plan, woods, units),
+        short=_short(plan, woods),
         cautions=[CAUTION, *([keel_bolts.CAUTION] if has_ballast(plan) else [])],
         paper=yard.paper,
+    )
+
+
+def _bores(plan: FasteningPlan, woods: Woods, units: str) -> list[str]:
+    """What to bore for each line of fastenings, with where the size is from."""
+    told = []
+    for line in lines_of(plan, woods, ()):
+        what = f"{capfirst(str(line.fastening))}, {format_for(line.fastening.diameter_mm, units)}"
+        for bore in line.bores:
+            sizes = dict.fromkeys(movement(mm, units) for mm in (bore.least_mm, bore.most_mm))
+            note = f"; {bore.note}" if bore.note else ""
+            told.append(f"{what}: bore {bore.where} {' to '.join(sizes)}{note}. {bore.source}.")
+    return list(dict.fromkeys(told))
+
+
+def _short(plan: FasteningPlan, woods: Woods) -> str:
+    checked = distances_of(plan, woods)
+    short = [each for each in checked if not each.is_full]
+    if not short:
+        return ""
+    holes = ", ".join(str(number) for number in sorted({each.hole for each in short}))
+    return (
+        f"{len(short)} of {len(checked)} distances are shorter than one or both publications want "
+        f"(holes {holes}): see the page of this layout before boring."
     )

@@ -257,7 +257,53 @@ def test_old_metal_is_told_against_new(yard, plan, bolts):
     assert "in place of 2 × through bolt, wrought iron" in text
     assert "52 % of its pull is left" in text  # (11.5 / 16)**2
     assert "37 % of its bending" in text  # (11.5 / 16)**3
-    assert "times what all the old ones did when they were new" in text
+    # M16 of C65100 (70 ksi) for 16 mm of wrought iron (56 ksi): shank against shank 70/56
+    assert "all the new ones together bear 1.25 times the pull of all the old ones" in text
+    assert "at the shank; what thread it has is not known" in text
+
+
+def test_a_thread_is_not_held_against_a_shank(yard, plan, bolts):
+    """The same metal and size again: as strong as the boat was built with, thread or none."""
+    bolts.metal = "wrought_iron"
+    keep_planned_fastening(fastening=bolts)
+    lay_holes(fastening=bolts, places=[(120, 80), (280, 80)])
+    text = said(yard.get(f"/fastening-layouts/{plan.pk}/metals/"))
+    assert "together bear 1.00 times the pull" in text
+    assert "That is less than the boat was built with" not in text
+
+
+def test_the_strength_of_a_metal_stands_with_its_source_and_how_it_is_known(yard, plan, bolts):
+    bolts.metal = "silicon_bronze_655"
+    keep_planned_fastening(fastening=bolts)
+    known = "tensile 345 MPa (50 ksi), from memory; yield 138 MPa (20 ksi), from memory. ASTM F468"
+    for page in ("strength", "metals"):
+        assert known in said(yard.get(f"/fastening-layouts/{plan.pk}/{page}/"))
+
+
+def test_a_size_the_strengths_are_not_published_for_is_told(yard, plan, bolts):
+    told = "the strengths held are for those sizes, and a fastening of 24 mm is outside them"
+    for page in ("", "strength/"):
+        assert told not in said(yard.get(f"/fastening-layouts/{plan.pk}/{page}"))
+    bolts.diameter_mm, bolts.thread, bolts.replaces, bolts.old_least_mm = 24, "M24", None, None
+    keep_planned_fastening(fastening=bolts)
+    for page in ("", "strength/"):
+        assert told in said(yard.get(f"/fastening-layouts/{plan.pk}/{page}"))
+
+
+def test_a_washer_wide_enough_and_too_thin_is_called_too_thin(yard, plan, bolts):
+    lay_holes(fastening=bolts, places=[(120, 80)])
+    strength = f"/fastening-layouts/{plan.pk}/strength/"
+    assert "wide and thick enough" in said(yard.get(strength))
+    bolts.washer_thick_mm = 2
+    keep_planned_fastening(fastening=bolts)
+    assert "too thin" in said(yard.get(strength))
+    assert "across on F7" in said(yard.get(strength))
+
+
+def test_a_bit_is_named_in_the_readers_own_units(client, people, plan, bolts):
+    client.force_login(people["yard"])
+    text = said(client.get(plan.get_absolute_url()))
+    assert "Bore clearance: 21/32 in (16.8 mm) to 11/16 in (17.6 mm)" in text
 
 
 def test_the_galvanic_pairs_are_those_of_the_new_metal(yard, plan, bolts, joint):
@@ -320,7 +366,7 @@ def test_ballast_of_iron_is_not_checked_as_wood(yard, ballast):
 def test_the_washer_on_ballast_is_judged_by_the_keel_alone(yard, ballast):
     text = said(yard.get(f"/fastening-layouts/{ballast.pk}/strength/"))
     assert "BK1 is not of wood: the equations for timber are not for it." in text
-    assert "on K1, 4.62 MPa across the grain" in text
+    assert "on K1, 4.62 MPa (670 psi) across the grain" in text
 
 
 def test_a_wood_without_figures_is_named_and_the_page_stands(yard, plan, bolts, woods):
@@ -359,9 +405,25 @@ def test_the_sheet_for_the_bench_bears_holes_and_caution(yard, plan, bolts):
     lay_holes(fastening=bolts, places=[(120, 70), (280, 95)])
     answer = yard.get(f"/fastening-layouts/{plan.pk}/pdf/")
     assert answer["Content-Type"] == "application/pdf"
-    text = " ".join(page.extract_text() for page in PdfReader(BytesIO(answer.content)).pages)
+    pages = PdfReader(BytesIO(answer.content)).pages
+    assert len(pages) == 1
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
     for words in ("280 mm", "25 mm", "not design approval", "Silicon bronze", "grain of F7"):
         assert words in text
+    assert "bore clearance 16.8 mm to 17.6 mm" in text
+    assert "shorter than" not in text
+
+
+def test_the_sheet_for_the_bench_says_that_holes_stand_too_near(yard, plan, bolts):
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    lay_holes(fastening=bolts, places=[(120, 10), (280, 80)])
+    answer = yard.get(f"/fastening-layouts/{plan.pk}/pdf/")
+    (page,) = PdfReader(BytesIO(answer.content)).pages
+    text = " ".join(page.extract_text().split())
+    assert "distances are shorter than one or both publications want (holes 1): see" in text
     assert answer.content == yard.get(f"/fastening-layouts/{plan.pk}/pdf/").content
 
 

@@ -47,6 +47,8 @@ class FasteningSheet:
     holes: Sequence[tuple[str, str, str, str]]
     cautions: Sequence[str]
     paper: str
+    bores: Sequence[str] = ()
+    short: str = ""
 
 
 class LayoutDrawing(HullSheet):
@@ -68,9 +70,11 @@ def draw_fastening_sheet(sheet: FasteningSheet) -> bytes:
         title_block(sheet.facts, width),
         Spacer(1, 2 * mm),
         *(caution(words, width) for words in sheet.cautions),
-        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * 0.68),
+        *([caution(sheet.short, width)] if sheet.short else []),
+        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * (0.6 if sheet.bores or sheet.short else 0.68)),
         text("Seen from the side of the heads. Work to the figures, not to the paper.", "caption"),
         schedule(COLUMNS, [Row(list(hole)) for hole in sheet.holes], width),
+        *(text(bore, "caption") for bore in sheet.bores),
     ]
     words = SheetWords(
         title=f"Fastenings, {sheet.vessel}, {sheet.title}",
