@@ -15,6 +15,7 @@ from timber_stock.actions import (
     saw_log,
     set_holder,
 )
+from timber_stock.actions.log_papers import keep_paper
 from timber_stock.forms.filters import BoardFilter, LogFilter
 from timber_stock.models import (
     Board,
@@ -67,6 +68,7 @@ __all__ = [
     "cuts_made_of",
     "figures_of",
     "keep_climate",
+    "keep_paper",
     "keep_plan",
     "keep_reckoning",
     "lock_board",

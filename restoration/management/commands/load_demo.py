@@ -3,6 +3,7 @@ from django.db import transaction
 
 from restoration.management.demo.fastenings import load_fastenings
 from restoration.management.demo.hull import load_vessels
+from restoration.management.demo.money import load_money
 from restoration.management.demo.nesting import load_layouts
 from restoration.management.demo.orders import load_orders
 from restoration.management.demo.patterns import load_patterns
@@ -25,6 +26,7 @@ class Command(BaseCommand):
             load_surveys,
             load_patterns,
             load_work,
+            load_money,
             load_layouts,
             load_orders,
             load_fastenings,

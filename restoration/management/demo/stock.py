@@ -63,11 +63,14 @@ def make_log(row: dict, woods: dict, sellers: dict) -> None:
         if heart := row.get(f"{end}_heart"):
             sizes[f"{end}_heart_offset_mm"], sizes[f"{end}_heart_clock"] = mm(heart[0]), heart[1]
             typed[f"{end}_heart_offset_mm"] = heart[0]
-    plain = ("tag", "felled_place", "felled_on", "felled_note", "received_on", "price")
+    plain = (
+        "tag felled_place felled_on felled_note received_on price transport grew_country "
+        "grew_latitude grew_longitude protection_note protection_source place note"
+    )
     log = timber.Log(
         species=woods[row["wood"]],
         supplier=sellers[row["supplier"]],
-        **{name: row[name] for name in (*plain, "place", "note") if name in row},
+        **{name: row[name] for name in plain.split() if name in row},
         **sizes,
     )
     log.full_clean(exclude=["solid_mm3"])
@@ -77,7 +80,7 @@ def make_log(row: dict, woods: dict, sellers: dict) -> None:
 def saw(row: dict) -> None:
     pieces = [piece(said) for said in row["piece"]]
     told = {"pieces": pieces, "sawn_on": row["on"], "sawn_by": row["by"]}
-    told |= {"kerf_mm": mm(row["kerf"]), "note": row.get("note", "")}
+    told |= {"kerf_mm": mm(row["kerf"]), "note": row.get("note", ""), "cost": row.get("cost")}
     if log := timber.Log.objects.filter(tag=row["of"]).first():
         timber.saw_log(log=log, finishes_log=row.get("finishes", False), **told)
     else:
