@@ -31,6 +31,8 @@ LONGEST_MM = 30_000.0
 """No pattern of one timber is longer: a figure beyond it is in the wrong units."""
 STEEPEST_BEVEL_DEG = 75.0
 LEAST_AREA_MM2 = 100.0
+BEVEL_BEYOND_MM = 1.0
+"""So far beyond an end a bevel may stand: it was meant for the end itself."""
 
 
 @dataclass(frozen=True)
@@ -76,12 +78,13 @@ def checked(pattern: Pattern) -> Pattern:
     Refused: figures that are not finite, fewer than three corners, an outline that crosses
     itself (the sentence says where) or encloses nothing, a pattern longer than LONGEST_MM, more
     than MOST_POINTS points, an unknown kind of line, a hole that is not wholly inside the
-    outline, a bevel beyond STEEPEST_BEVEL_DEG.
+    outline, a bevel beyond STEEPEST_BEVEL_DEG or beyond the ends of the timber.
     """
     _check_figures(pattern)
     shape = _checked_outline(pattern.outline_mm)
     for number, hole in enumerate(pattern.holes, 1):
         _check_hole(shape, hole, number)
+    _check_bevels(shape, pattern.bevels)
     for line in pattern.lines:
         if line.kind not in LINE_KINDS:
             raise ValueError(f"{line.kind!r} is not a kind of line: {', '.join(LINE_KINDS)}.")
@@ -164,12 +167,7 @@ def _checked_outline(outline_mm: tuple[Point, ...]) -> Polygon:
         raise ValueError("An outline needs three corners or more.")
     shape = Polygon(outline_mm)
     if not shape.is_valid:
-        reason = explain_validity(shape)
-        where = reason[reason.find("[") + 1 : -1].replace(" ", ", ") if "[" in reason else ""
-        near = (
-            f", near ({', '.join(f'{float(n):.0f}' for n in where.split(','))}) mm" if where else ""
-        )
-        raise ValueError(f"The outline crosses itself{near}: put its corners in order round it.")
+        raise ValueError(_crossing(shape))
     if shape.area < LEAST_AREA_MM2:
         raise ValueError("The outline encloses next to nothing: look at its figures and units.")
     left, low, right, high = shape.bounds
@@ -180,13 +178,42 @@ def _checked_outline(outline_mm: tuple[Point, ...]) -> Polygon:
     return shape
 
 
+def _crossing(shape: Polygon) -> str:
+    reason = explain_validity(shape)
+    if not shape.convex_hull.area:
+        return "The outline lies in one line and encloses nothing: look at its figures."
+    near = ""
+    if "[" in reason:
+        x, y = (float(n) for n in reason[reason.find("[") + 1 : -1].split())
+        near = f", near {place_words(x, y)}"
+    return f"The outline crosses itself{near}: put its corners in order round it."
+
+
+def place_words(x_mm: float, y_mm: float) -> str:
+    """A place on a pattern in a sentence; a page may tell the two lengths in other units."""
+    across = f"{abs(y_mm):.0f} mm {'across' if y_mm >= 0 else 'below the zero line'}"
+    before = "" if x_mm >= 0 else " before zero"
+    return f"{abs(x_mm):.0f} mm along{before}, {across}"
+
+
+def _check_bevels(shape: Polygon, bevels: tuple[Bevel, ...]) -> None:
+    left, _, right, _ = shape.bounds
+    for bevel in bevels:
+        if not left - BEVEL_BEYOND_MM <= bevel.x_mm <= right + BEVEL_BEYOND_MM:
+            where = f"{abs(bevel.x_mm):.0f} mm{' before zero' if bevel.x_mm < 0 else ''}"
+            raise ValueError(
+                f"The bevel of {bevel.degrees:g} degrees at {where} lies beyond the ends of the "
+                "timber: look at its place along, or mend the outline."
+            )
+
+
 def _check_hole(shape: Polygon, hole: BoltHole, number: int) -> None:
     from_edge = _distance_inside(shape, hole)
     if hole.diameter_mm <= 0:
         raise ValueError(f"Bolt hole {number} needs a diameter of more than nothing.")
     if from_edge < hole.diameter_mm / 2:
         raise ValueError(
-            f"Bolt hole {number} at ({hole.x_mm:.0f}, {hole.y_mm:.0f}) mm does not lie wholly "
+            f"Bolt hole {number} at {place_words(hole.x_mm, hole.y_mm)} does not lie wholly "
             "inside the timber: move it, or mend the outline."
         )
 

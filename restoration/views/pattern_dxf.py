@@ -81,7 +81,8 @@ def _drawing_asked(request, member, waiting, drawing):
 def _picture(form, member, units) -> str:
     """The pattern as it would be kept; else the drawing as it came."""
     if form.pattern:
-        return drawn(form.pattern, form.cleaned_data["name"], member, units)
+        # Not out of cleaned_data: a name that is taken is no longer in it.
+        return drawn(form.pattern, form["name"].value(), member, units)
     if form.flat:
         return mark_safe(svg(unsorted_drawing(form.flat, form.loops)))
     return ""

@@ -12,6 +12,7 @@ from restoration.calc.pattern import (
     checked,
     from_data,
     outline_polygon,
+    place_words,
     to_data,
 )
 
@@ -30,7 +31,7 @@ def test_a_pattern_is_kept_as_plain_data_and_comes_back_the_same():
 
 def test_an_outline_that_crosses_itself_is_refused_with_the_place():
     bow_tie = Pattern(((0, 0), (100, 100), (100, 0), (0, 100)), 75)
-    with pytest.raises(ValueError, match=r"crosses itself, near \(50, 50\) mm"):
+    with pytest.raises(ValueError, match=r"crosses itself, near 50 mm along, 50 mm across"):
         checked(bow_tie)
 
 
@@ -38,6 +39,23 @@ def test_a_hole_that_touches_the_edge_is_refused_by_its_number():
     holes = (BoltHole(328, 30, 19), BoltHole(5, 60, 19))
     with pytest.raises(ValueError, match="Bolt hole 2 at"):
         checked(Pattern(FLOOR.outline_mm, 75, holes=holes))
+
+
+@pytest.mark.parametrize(
+    ("along", "says"), [(700, "7 degrees at 700 mm lies beyond"), (-30, "30 mm before zero lies")]
+)
+def test_a_bevel_beyond_the_ends_of_the_timber_is_refused_with_its_place(along, says):
+    with pytest.raises(ValueError, match=says):
+        checked(Pattern(FLOOR.outline_mm, 75, bevels=(Bevel(along, 7),)))
+
+
+def test_corners_in_one_line_are_said_to_enclose_nothing_not_to_cross():
+    with pytest.raises(ValueError, match="lies in one line and encloses nothing"):
+        checked(Pattern(((0, 0), (200, 10), (500, 25), (200, 10)), 75))
+
+
+def test_a_place_below_or_before_zero_is_said_so_and_not_by_a_sign():
+    assert place_words(-12.4, -330) == "12 mm along before zero, 330 mm below the zero line"
 
 
 @pytest.mark.parametrize("wrong", [math.nan, math.inf])

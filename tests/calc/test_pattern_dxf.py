@@ -193,7 +193,7 @@ def test_several_closed_lines_are_asked_about_and_the_answer_is_taken():
 
 def test_an_outline_that_does_not_close_says_where_and_a_wider_gap_closes_it():
     data = drawing(lambda s, _: outline(s, (*FOOT, (3, 2)), close=False))
-    with pytest.raises(ValueError, match=r"does not close: .*3\.61 mm apart"):
+    with pytest.raises(ValueError, match=r"does not close: .*3\.61 millimetres apart"):
         taken(data)
     assert len(taken(data, gap_mm=5).outline_mm) == 6
     with pytest.raises(ValueError, match="up to 25 mm at most"):
@@ -260,12 +260,12 @@ def test_a_drawing_of_texts_alone_says_what_it_holds():
 
 def test_an_outline_that_crosses_itself_says_where():
     said = refused(lambda s, _: outline(s, BELL))
-    assert "crosses itself, near (150, 100) mm" in said
+    assert "crosses itself, near 150 mm along, 100 mm across" in said
 
 
 def test_a_hole_outside_the_timber_is_said_by_its_number():
     said = refused(lambda s, _: [outline(s), s.add_circle((2000, 0), 9)])
-    assert "Bolt hole 1 at (2000, 0) mm does not lie wholly inside" in said
+    assert "Bolt hole 1 at 2000 mm along, 0 mm across does not lie wholly" in said
 
 
 def test_everything_at_one_point_is_no_outline():

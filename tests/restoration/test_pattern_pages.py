@@ -104,7 +104,7 @@ def test_a_refused_table_keeps_every_word_and_says_every_row(yard, floor):
         ({"holes": "90; 2; 5/8"}, "does not lie wholly inside the timber"),
         ({"bevels": "9; 80"}, "75 degrees from square at most"),
         ({"sided_mm": "0"}, "more than nothing"),
-        ({"outline": "0 m; 4; 0\n50 m; 4; 0"}, "more than 30 m long"),
+        ({"outline": "0 m; 4; 0\n50 m; 4; 0"}, "are its units millimetres"),
         ({"grain_deg": "120"}, "Give 90(.0)? or less"),
     ],
 )
@@ -308,6 +308,23 @@ def test_a_drawing_that_makes_no_pattern_says_why_and_waits(yard, floor, draw, s
     assert page.status_code == 422
     assert says in page.content.decode()
     assert said["waiting"] in page.content.decode()
+
+
+def test_a_name_the_member_has_already_is_refused_and_the_drawing_still_waits(yard, floor):
+    for status in (302, 422):
+        _, said = asked(yard, floor, dxf(outline))
+        page = yard.post(f"/members/{floor.pk}/patterns/dxf/", said)
+        assert page.status_code == status
+    assert "This member has a pattern of this name" in page.content.decode()
+    assert said["waiting"] in page.content.decode()
+    assert Pattern.objects.count() == 1
+
+
+def test_a_refusal_tells_a_place_in_the_units_of_its_reader(yard, floor):
+    _, said = asked(yard, floor, dxf(lambda s: [outline(s), s.add_circle((5080, 0), 9)]))
+    layers = {name: "outline" for name in said if name.startswith("layer_")}
+    page = yard.post(f"/members/{floor.pk}/patterns/dxf/", said | layers).content.decode()
+    assert "Bolt hole 1 at 16 ft 8 in along, 0 in across does not lie wholly inside" in page
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,7 @@ from restoration.calc.pattern import (
     PatternLine,
     Point,
     checked,
+    place_words,
 )
 from restoration.calc.pattern_dxf.chains import Loop, OpenLine, chained
 from restoration.calc.pattern_dxf.flat import TOLERANCE_MM, Run
@@ -130,10 +131,15 @@ def _not_closed(opened: Sequence[OpenLine]) -> str:
     longest = max(opened, key=lambda line: _length(line.points_mm))
     (x, y), (u, v) = longest.points_mm[0], longest.points_mm[-1]
     return (
-        f"The outline does not close: its longest part begins at ({x:.1f}, {y:.1f}) and ends at "
-        f"({u:.1f}, {v:.1f}) mm, {longest.gap_mm:.2f} mm apart. Close it in the drawing, take "
-        "another layer into the outline, or let wider gaps be closed."
+        f"The outline does not close: its longest part begins at {place_words(x, y)}, and ends "
+        f"at {place_words(u, v)}; the ends lie {_gap_words(longest.gap_mm)} apart. Close it in "
+        "the drawing, take another layer into the outline, or let wider gaps be closed."
     )
+
+
+def _gap_words(gap_mm: float) -> str:
+    """A small one spelt out, so that no page tells it in sixteenths of an inch."""
+    return f"{gap_mm:.2f} millimetres" if gap_mm <= WIDEST_GAP_MM else f"{gap_mm:.0f} mm"
 
 
 def _length(points: Sequence[Point]) -> float:
@@ -161,8 +167,8 @@ def _hole(run: Run) -> BoltHole:
     uneven = max(radii) - min(radii) > max(4 * TOLERANCE_MM, 0.02 * max(radii))
     if not run.closed or uneven or filled < ROUND_ENOUGH * math.pi * max(radii) ** 2:
         raise ValueError(
-            f"On layer “{run.layer}”, near ({x:.0f}, {y:.0f}) mm, there is a line that is no full "
-            "circle: a bolt hole is round. Give the layer another meaning, or leave it out."
+            f"On layer “{run.layer}”, near {place_words(x, y)}, there is a line that is no "
+            "full circle: a bolt hole is round. Give the layer another meaning, or leave it out."
         )
     return BoltHole(x, y, 2 * max(radii))
 
