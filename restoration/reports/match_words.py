@@ -199,7 +199,13 @@ def _side_by_side(pair: Pair) -> str:
     )
     if (many := max(lying, standing)) < 2:
         return ""
-    return f"its section would hold {many} such side by side, if it were resawn first"
+    heart = ", its heart left out of account" if _heart_may_spoil(pair) else ""
+    return f"its section would hold {many} such side by side{heart}, if it were resawn first"
+
+
+def _heart_may_spoil(pair: Pair) -> bool:
+    """Whether some of those side by side could have the heart in them, against what was asked."""
+    return pair.need.clear_of_heart and pair.offer.heart != "clear"
 
 
 def meets_all(pair: Pair) -> bool:

@@ -340,8 +340,37 @@ def test_what_the_length_taken_is_worth_is_told_where_somebody_said(
 ):
     """Q3 is 2500 long and was bought for 50: of it 1100 are taken."""
     Board.objects.filter(pk=bought_board.pk).update(price=50)
-    assert "is worth 22.00 EUR" in yard_client.get(page).content.decode()
+    paid = yard_client.get(page).content.decode()
+    assert "By what was paid for Q3, the length taken is worth 22.00 EUR" in paid
     Board.objects.filter(pk=bought_board.pk).update(worth=75)
-    assert "is worth 33.00 EUR" in yard_client.get(page).content.decode()
+    worth = yard_client.get(page).content.decode()
+    assert "By what Q3 is worth, the length taken is worth 33.00 EUR" in worth
     Board.objects.filter(pk=bought_board.pk).update(worth=None, price=None)
     assert "is worth" not in yard_client.get(page).content.decode()
+
+
+def test_the_order_is_told_and_a_board_with_one_thing_to_weigh_comes_before_one_with_two(
+    yard_client, page, deep_log
+):
+    """Worked by hand for 63.5 x 127 x 1100, green: L7-2b2 wastes least and differs twice."""
+    Board.objects.filter(tag="L7-2b2").update(
+        thickness_mm=64, width_mm=128, has_sapwood=True, state="in_stick"
+    )
+    Board.objects.filter(tag="L7-2b1").update(has_sapwood=True)
+    Board.objects.filter(tag="L7-2b2").update(heart="clear")
+    only("L7-2b1", "L7-2b2", "L7-2a")
+    answer = yard_client.get(page)
+    assert list(choices(answer)) == ["L7-2a", "L7-2b1", "L7-2b2"]
+    told = answer.content.decode()
+    assert "then those with one thing to weigh, then two" in told
+    assert "and last the cheaper" in told
+
+
+def test_what_lies_side_by_side_is_counted_without_the_heart_only_where_that_is_said(
+    yard_client, page, deep_log
+):
+    only("L7-2a")
+    beside = "side by side, its heart left out of account"
+    assert "side by side, if it were" in yard_client.get(page).content.decode()
+    Board.objects.filter(tag="L7-2a").update(heart="in")
+    assert beside in yard_client.get(page).content.decode()
