@@ -11,6 +11,7 @@ from datetime import date
 
 from restoration.calc.picture_marks import PictureMark
 from restoration.reports.hull_facts import HullFacts
+from restoration.reports.money import VesselMoney
 from restoration.reports.order_of_work import OrderOfWork
 from restoration.reports.sample_facts import SampleDrawn
 from restoration.reports.section_facts import Choice
@@ -238,3 +239,4 @@ class ReportContent:
     choices: tuple[Choice, ...] = ()
     sawn: tuple[Choice, ...] = ()
     order: OrderOfWork | None = None
+    money: VesselMoney | None = None

@@ -15,6 +15,7 @@ from restoration.reports.content import (
 )
 from restoration.reports.gather_hull import hull_facts
 from restoration.reports.gather_members import member_states
+from restoration.reports.gather_money import vessel_money
 from restoration.reports.gather_order import order_of_work
 from restoration.reports.gather_samples import samples_drawn
 from restoration.reports.gather_saw import sawn_from
@@ -66,6 +67,7 @@ def report_content(
         choices=choices(specs, units, yard.ring_limits),
         sawn=sawn_from(allotted),
         order=order_of_work(vessel),
+        money=vessel_money(vessel),
     )
 
 

@@ -54,9 +54,13 @@ class SpecMoney:
         return self.sundries + self.bought_in
 
     @property
+    def fastenings_and_others(self) -> Decimal:
+        return self.fastenings + self.others
+
+    @property
     def spent(self) -> Decimal:
         """All that is known to have gone into it."""
-        return self.carried + (self.labour or NOTHING) + self.fastenings + self.others
+        return self.carried + (self.labour or NOTHING) + self.fastenings_and_others
 
     @property
     def difference(self) -> Decimal | None:
@@ -114,6 +118,11 @@ class VesselMoney:
     past_rule: str
     low: Decimal | None = None
     high: Decimal | None = None
+
+    @property
+    def begun(self) -> tuple[SpecMoney, ...]:
+        """Those that something was spent on."""
+        return tuple(row for row in self.replacements if row.spent)
 
     @property
     def done(self) -> MoneySums:

@@ -8,9 +8,10 @@ from reportlab.platypus import Flowable, PageBreak
 from restoration.reports.content import ReportContent
 from restoration.reports.pdf.chapter_cover import cover
 from restoration.reports.pdf.chapter_index import index
+from restoration.reports.pdf.chapter_money import costs
 from restoration.reports.pdf.chapter_summary import summary
 from restoration.reports.pdf.chapters_causes import causes
-from restoration.reports.pdf.chapters_end import cautions, costs, methods, sign_off
+from restoration.reports.pdf.chapters_end import cautions, methods, sign_off
 from restoration.reports.pdf.chapters_findings import findings, members
 from restoration.reports.pdf.chapters_hull import hull
 from restoration.reports.pdf.chapters_opening import identity, limits

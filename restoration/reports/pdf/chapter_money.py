@@ -1,0 +1,86 @@
+"""The chapter of costs: what is estimated, what it took so far, and how far off it may be."""
+
+from reportlab.platypus import Flowable
+
+from restoration.reports.content import ReportContent
+from restoration.reports.money import WHAT_IT_IS, MoneySums, SpecMoney, VesselMoney, add_up
+from restoration.reports.pdf.chapters_end import costs as estimated
+from restoration.reports.pdf.figures import Pictures
+from restoration.reports.pdf.letters import markup
+from restoration.reports.pdf.parts import bold, marked, subheading, text
+from restoration.reports.pdf.tables import Column, Row, schedule
+from restoration.reports.pdf.words import money as said
+from restoration.reports.pdf.words import sentence
+
+
+def costs(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
+    """Reports frozen before the yard kept what was spent tell the estimate alone."""
+    told = estimated(content, pictures, width)
+    if content.money is None or not content.money.replacements:
+        return told
+    return [*told, *_range(content.money), *_spent(content.money, width)]
+
+
+def _range(money: VesselMoney) -> list[Flowable]:
+    told = [*subheading("How far off it may be")]
+    if money.low is not None and money.high is not None:
+        told.append(
+            text(
+                "What is still to be done and has an estimate may come to between "
+                f"{said(money.low, money.currency)} and {said(money.high, money.currency)}."
+            )
+        )
+    return [*told, text(money.past_says), text(money.past_rule, "small")]
+
+
+def _spent(money: VesselMoney, width: float) -> list[Flowable]:
+    told = [*subheading("What it took so far")]
+    if not money.begun and not money.besides:
+        return [*told, text("Nothing is spent on her replacements yet.")]
+    columns = [
+        Column("Member", 38), Column("Timber", 17, figures=True), Column("Waste", 17, figures=True),
+        Column("Sawing", 17, figures=True), Column("Hours", 15, figures=True),
+        Column("Hours × rate", 20, figures=True), Column("Fastenings, sundries", 22, figures=True),
+        Column("Spent", 20, figures=True), Column("Estimate", 20, figures=True),
+    ]  # fmt: skip
+    rows = [_row(row) for row in money.begun]
+    rows.append(_sums("All of these", add_up(money.begun)))
+    return [*told, schedule(columns, rows, width), *_besides(money), text(WHAT_IT_IS, "small")]
+
+
+def _row(row: SpecMoney) -> Row:
+    cells = [
+        marked(f"{markup(f'{row.mark} {row.term}')}<br/>{markup(row.stage)}", "cell"),
+        *(f"{amount:,.2f}" for amount in (row.timber, row.waste, row.sawing)),
+        f"{row.hours:,}",
+        "–" if row.labour is None else f"{row.labour:,.2f}",
+        f"{row.fastenings_and_others:,.2f}",
+        f"{row.spent:,.2f}",
+        "–" if row.estimate is None else f"{row.estimate:,.2f}",
+    ]
+    return Row(cells)
+
+
+def _sums(label: str, sums: MoneySums) -> Row:
+    amounts = (sums.timber, sums.waste, sums.sawing)
+    cells = [
+        marked(bold(label), "cell"),
+        *(f"{amount:,.2f}" for amount in amounts),
+        f"{sums.hours:,}",
+        f"{sums.labour:,.2f}",
+        f"{sums.fastenings + sums.others:,.2f}",
+        f"{sums.spent:,.2f}",
+        f"{sums.estimate:,.2f}",
+    ]
+    return Row(cells, is_total=True)
+
+
+def _besides(money: VesselMoney) -> list[Flowable]:
+    told = []
+    if money.besides:
+        told.append(text(f"Besides, for the vessel as a whole: "
+                         f"{said(money.besides, money.currency)}."))  # fmt: skip
+    if money.lacks:
+        told.append(text(sentence("Not in the sums, for want of a figure: "
+                                  + "; ".join(money.lacks))))  # fmt: skip
+    return told
