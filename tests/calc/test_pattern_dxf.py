@@ -345,6 +345,34 @@ def test_a_bundle_of_lines_from_one_point_is_no_outline():
     assert "More than 60 lines end at one place, near (3, 4)" in refused(draw)
 
 
+def test_a_binary_drawing_gives_the_same_pattern_as_one_in_text():
+    document = ezdxf.new()
+    outline(document.modelspace())
+    text, binary = io.StringIO(), io.BytesIO()
+    document.write(text)
+    document.write(binary, fmt="bin")
+    data = text.getvalue().encode()
+    assert binary.getvalue().startswith(b"AutoCAD Binary DXF")
+    assert taken(binary.getvalue(), uses={"OUTLINE": "outline"}) == taken(data)
+
+
+def test_an_outline_that_does_not_lie_flat_is_refused_rather_than_shortened():
+    def draw(space, _):
+        corners = [(0, 0, 0), (900, 0, 60), (900, 150, 60), (0, 150, 0)]
+        space.add_polyline3d(corners, close=True, dxfattribs={"layer": "OUTLINE"})
+
+    said = refused(draw)
+    assert "A line on layer “OUTLINE” does not lie flat: seen from above it is 4.0 mm" in said
+
+
+def test_a_flat_drawing_at_any_one_height_is_as_good_as_on_the_ground():
+    def draw(space, _):
+        corners = [(x, y, 250) for x, y in FOOT]
+        space.add_polyline3d(corners, close=True, dxfattribs={"layer": "OUTLINE"})
+
+    assert taken(drawing(draw)).outline_mm == FOOT
+
+
 # What goes out comes back
 
 

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import islice
+from itertools import islice, pairwise
 
 from ezdxf import bbox
 from ezdxf.entities.arc import Arc
@@ -27,13 +27,16 @@ _SPLINE_FRAME = 16  # DXF reference, VERTEX, group 70: a control point that only
 
 @dataclass(frozen=True)
 class Run:
-    """One curve. `diameter_mm` where it is a full circle; `closed` where it ends as it began."""
+    """One curve, seen from above. `diameter_mm` where it is a full circle; `closed` where it ends
+    as it began; `shortened_mm` how much shorter it is so than it truly is, where it does not lie
+    flat."""
 
     layer: str
     points_mm: tuple[Point, ...]
     closed: bool = False
     centre_mm: Point | None = None
     diameter_mm: float = 0.0
+    shortened_mm: float = 0.0
 
 
 def rough_size(drawing: Drawing) -> tuple[float, float]:
@@ -83,10 +86,18 @@ def _run(thing: Thing, mm_per_unit: float, tolerance_mm: float, most: int) -> Ru
         raise NotADrawing(_not_followed(thing)) from error
     if not all(math.isfinite(n) for point in points for n in point):
         raise NotADrawing(_not_followed(thing))
+    short = _shortened(vectors) * mm_per_unit
     if centre is None:
-        return Run(thing.layer, points, len(points) > 2 and math.dist(points[0], points[-1]) < 1e-6)
+        closed = len(points) > 2 and math.dist(points[0], points[-1]) < 1e-6
+        return Run(thing.layer, points, closed, shortened_mm=short)
     at = (centre.x * mm_per_unit, centre.y * mm_per_unit)
-    return Run(thing.layer, points, True, at, 2 * abs(entity.dxf.radius) * mm_per_unit)
+    return Run(thing.layer, points, True, at, 2 * abs(entity.dxf.radius) * mm_per_unit, short)
+
+
+def _shortened(vectors: Sequence[Vec3]) -> float:
+    """By how much the way along these points is longer than it looks from above."""
+    steps = [after - before for before, after in pairwise(vectors)]
+    return float(sum(step.magnitude - math.hypot(step.x, step.y) for step in steps))
 
 
 def _not_followed(thing: Thing) -> str:

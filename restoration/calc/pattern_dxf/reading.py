@@ -13,6 +13,7 @@ from ezdxf import recover
 from ezdxf.document import Drawing as Document
 from ezdxf.entities.dxfgfx import DXFGraphic
 from ezdxf.entities.insert import Insert
+from ezdxf.lldxf.tagger import binary_tags_loader
 
 from restoration.calc.pattern_dxf.units import BY_HEADER
 
@@ -104,6 +105,8 @@ def _refuse_what_is_none(data: bytes) -> None:
 
 def _document(data: bytes) -> Document:
     try:
+        if data.startswith(_BINARY):  # the reader that mends as it goes knows texts alone
+            return Document.load(binary_tags_loader(data))
         return recover.read(io.BytesIO(data))[0]
     except Exception as error:  # a stranger's file: the reader may trip over it in any way
         raise NotADrawing(

@@ -28,6 +28,8 @@ Placing = Callable[[Point], Point]
 
 GAP_MM = 0.1
 WIDEST_GAP_MM = 25.0
+FLAT_ENOUGH_MM = 0.5
+"""A line that looks this much shorter from above than it is gives no true shape."""
 ROUND_ENOUGH = 0.9
 """A hole fills so much of the circle round it: a square whose corners lie on one fills 0.64."""
 _BEVEL = re.compile(r"bevel\s*([-+−]?\d+(?:[.,]\d+)?)", re.IGNORECASE)
@@ -77,12 +79,13 @@ def pattern_from(drawing: Drawing, flat: Sequence[Run], asked: Asked) -> Pattern
     `lay_along` it is turned so that its longest way lies along x and moved so that it begins at
     (0, 0); so it is moved, too, where the drawing lies further than LONGEST_MM from its zero.
 
-    Raises SeveralOutlines, and ValueError where the outline does not close, a hole is not round
-    or not inside, or `checked` refuses.
+    Raises SeveralOutlines, and ValueError where the outline does not close, a line does not lie
+    flat, a hole is not round or not inside, or `checked` refuses.
     """
     if not 0 < asked.gap_mm <= WIDEST_GAP_MM:
         raise ValueError(f"Gaps are closed up to {WIDEST_GAP_MM:g} mm at most.")
     found = _sorted(flat, asked.uses)
+    _refuse_what_slopes(found)
     outline = outline_of(found.outline, asked)
     to = _placing(outline, asked.lay_along)
     holes = [_hole(run) for run in found.holes]
@@ -123,6 +126,17 @@ def _sorted(flat: Sequence[Run], uses: Mapping[str, str]) -> _Sorted:
         elif use in LINE_KINDS:
             found.lines.setdefault(str(use), []).append(run)
     return found
+
+
+def _refuse_what_slopes(found: _Sorted) -> None:
+    used = [*found.outline, *(run for runs in found.lines.values() for run in runs), *found.holes]
+    worst = max(used, key=lambda run: run.shortened_mm, default=None)
+    if worst is not None and worst.shortened_mm > FLAT_ENOUGH_MM:
+        raise ValueError(
+            f"A line on layer “{worst.layer}” does not lie flat: seen from above it is "
+            f"{worst.shortened_mm:.1f} mm shorter than it is. Turn the pattern flat in the "
+            "drawing, or leave the layer out."
+        )
 
 
 def _not_closed(opened: Sequence[OpenLine]) -> str:
