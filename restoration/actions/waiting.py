@@ -33,6 +33,8 @@ def set_wait(
         )
     if other.vessel_id != vessel_id:
         raise ValidationError("It waits only for work on the same vessel.")
+    for row in (spec, after):
+        _check_not_fastened(row)
     if after:
         _check_no_circle(spec, after, vessel_id)
     wait = WorkWait(spec=spec, after=after, member_out=member_out, note=note.strip(), set_by=by)
@@ -50,6 +52,12 @@ def end_wait(*, wait: WorkWait, on: date, by: str) -> WorkWait:
     wait.full_clean()
     wait.save()
     return wait
+
+
+def _check_not_fastened(spec: ReplacementSpec | None) -> None:
+    if spec and spec.work_steps.done().filter(stage="fastened").exists():
+        mark = spec.finding.member.mark
+        raise ValidationError(f"{mark} is fastened already: there is nothing left to wait for.")
 
 
 def _check_no_circle(spec: ReplacementSpec, after: ReplacementSpec, vessel_id: int) -> None:

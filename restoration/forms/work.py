@@ -1,7 +1,8 @@
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils import timezone
 
-from restoration.models import Member, ReplacementSpec, User, Vessel, Work
+from restoration.models import Member, ReplacementSpec, User, Vessel, Work, WorkStep
 from restoration.models.work import MOST_HOURS
 from timber_stock.web.forms import PlainForm
 
@@ -30,9 +31,7 @@ class WorkForm(PlainForm):
     )  # fmt: skip
     on = DayDone(label="Date")
     by = forms.CharField(label="By whom", max_length=120)
-    hours = forms.DecimalField(
-        min_value=0, max_value=MOST_HOURS, max_digits=5, decimal_places=2, required=False
-    )
+    hours = forms.DecimalField(min_value=0, max_value=MOST_HOURS, decimal_places=2, required=False)
     note = forms.CharField(max_length=200, required=False)
     passing_over = forms.BooleanField(
         label="What comes between was passed over", required=False,
@@ -68,6 +67,13 @@ class PlanForm(PlainForm):
         super().__init__(*args, **options)
         name_people(self.fields["person"], people)
 
+    def clean_wanted_on(self):
+        """A day that has gone by meanwhile may stand; a new one is not set in the past."""
+        wanted = self.cleaned_data["wanted_on"]
+        if wanted and wanted < timezone.localdate() and wanted != self.initial.get("wanted_on"):
+            raise ValidationError("That day is past: give today or a later one.")
+        return wanted
+
 
 class WaitForm(PlainForm):
     """What it waits for: another replacement of the vessel, or a member that must be out."""
@@ -86,7 +92,9 @@ class WaitForm(PlainForm):
         super().__init__(*args, **options)
         vessel = spec.finding.member.vessel_id
         others = ReplacementSpec.objects.open().filter(finding__member__vessel=vessel)
-        others = others.exclude(pk=spec.pk).select_related("finding__member").along_the_hull()
+        fastened = WorkStep.objects.done().filter(stage="fastened").values("spec")
+        others = others.exclude(pk=spec.pk).exclude(pk__in=fastened)
+        others = others.select_related("finding__member").along_the_hull()
         self.fields["after"].queryset = others
         self.fields["after"].label_from_instance = _mark_and_term
         self.fields["member_out"].queryset = Member.objects.filter(vessel=vessel).along_the_hull()

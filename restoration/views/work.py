@@ -45,11 +45,17 @@ def _recorded(request, spec_id, form):
 
 @require_POST
 def work_plan(request, spec_id):
-    form = PlanForm(request.POST, units=own_units(request), people=people())
+    form = PlanForm(
+        request.POST,
+        units=own_units(request),
+        initial=_planned(_track_or_404(spec_id)),
+        people=people(),
+    )
     if form.is_valid():
         attempt(form, plan_work, spec_id=spec_id, **form.cleaned_data)
         if not form.errors:
-            return _kept(request, spec_id, "The next step is given.")
+            given = "given" if form.cleaned_data["person"] else "nobody's yet"
+            return _kept(request, spec_id, f"The next step is {given}.")
     return _show(request, spec_id, plan_form=form)
 
 
@@ -71,6 +77,7 @@ def work_wait_over(request, pk):
         end_wait(wait=wait, on=timezone.localdate(), by=signed_by(request))
     except ValidationError as error:
         messages.error(request, " ".join(error.messages))
+        return redirect("restoration:work", wait.spec_id)
     return _kept(request, wait.spec_id, "It need not wait for that any more.")
 
 
@@ -99,11 +106,14 @@ def _track_or_404(spec_id):
     return now
 
 
+def _planned(now):
+    return {"person": now.plan.person_id, "wanted_on": now.plan.wanted_on} if now.plan else {}
+
+
 def _show(request, spec_id, said="", **forms):
     now = _track_or_404(spec_id)
     units, spec = own_units(request), now.spec
     usual = {"stage": now.next.key if now.next else "other", "by": signed_by(request)}
-    planned = {"person": now.plan.person_id, "wanted_on": now.plan.wanted_on} if now.plan else {}
     context = {
         "now": now,
         "spec": spec,
@@ -114,7 +124,7 @@ def _show(request, spec_id, said="", **forms):
         "said": said,
         "work_form": forms.get("work_form") or WorkForm(units=units, initial=usual),
         "plan_form": forms.get("plan_form")
-        or PlanForm(units=units, initial=planned, people=people()),
+        or PlanForm(units=units, initial=_planned(now), people=people()),
         "wait_form": forms.get("wait_form") or WaitForm(units=units, spec=spec),
         "waits_refused": "wait_form" in forms,
         "here": reverse("restoration:work", args=[spec_id]),

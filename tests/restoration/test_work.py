@@ -17,6 +17,7 @@ from restoration.actions.work import (
     take_back_hours,
     take_back_stage,
 )
+from restoration.forms.work import WaitForm
 from restoration.models import (
     Member,
     ReplacementSpec,
@@ -228,6 +229,19 @@ def test_a_replacement_that_would_wait_for_itself_is_refused_in_a_sentence(
         set_wait(spec_id=spec.pk, after=spec, by=by)
     with pytest.raises(ValidationError, match="waits for that one already"):
         set_wait(spec_id=second.pk, after=spec, by=by)
+
+
+def test_nothing_waits_for_what_is_fastened_already_nor_does_that_wait(
+    fastened, survey, make_spec, people
+):
+    other = make_spec(survey, "F13")
+    for spec, after in ((other, fastened), (fastened, other)):
+        with pytest.raises(ValidationError, match="F12 is fastened already"):
+            set_wait(spec_id=spec.pk, after=after, by=people["yard"])
+    offered = WaitForm(spec=other).fields["after"].queryset
+    assert fastened not in offered
+    take_back_stage(spec_id=fastened.pk, stage="fastened", by=people["yard"], on=FAST)
+    assert fastened in offered.all()
 
 
 def test_nothing_waits_for_work_on_another_vessel(spec, survey, owner, make_spec, people):

@@ -293,3 +293,48 @@ def test_an_empty_yard_says_what_to_do(yard_client):
     assert "as soon as it is" in yard_client.get(BOARD).content.decode()
     assert yard_client.get("/replacements/77777/work/").status_code == 404
     assert Board.objects.count() == 0
+
+
+def test_a_piece_that_waits_may_be_sawn_and_its_card_says_that_only_dry_fitting_waits(
+    yard_client, timbered, survey, make_spec, people
+):
+    set_wait(spec_id=timbered.pk, after=make_spec(survey, "F13"), by=people["yard"])
+    early = " ".join(yard_client.get(BOARD).content.decode().split())
+    assert "dry fitting waits until <a" in early
+    for stage in ("sawn", "shaped"):
+        yard_client.post(to("work_reach", timbered), tap(stage))
+    shaped = " ".join(yard_client.get(BOARD).content.decode().split())
+    assert "waits until <a" in shaped
+    assert "dry fitting waits" not in shaped
+
+
+def test_the_next_step_is_wanted_by_no_day_that_is_past_unless_it_was_set_before(
+    yard_client, timbered, people
+):
+    today = timezone.localdate()
+    past, page = today - timedelta(days=3), to("work_plan", timbered)
+    refused = yard_client.post(page, {"person": "", "wanted_on": past.isoformat()})
+    assert refused.status_code == 422
+    assert "That day is past" in refused.content.decode()
+    plan_work(spec_id=timbered.pk, person=None, wanted_on=past)
+    again = {"person": people["yard"].pk, "wanted_on": past.isoformat()}
+    assert yard_client.post(page, again).status_code == 302
+    nobody = yard_client.post(page, {"person": "", "wanted_on": today.isoformat()}, headers=HTMX)
+    assert "The next step is nobody&#x27;s yet." in nobody.content.decode()
+
+
+def test_a_wait_that_is_over_already_is_not_said_to_be_over_a_second_time(
+    yard_client, timbered, vessel
+):
+    keel = Member.objects.create(vessel=vessel, kind="keel", mark="K1")
+    yard_client.post(to("work_wait_new", timbered), {"member_out": keel.pk})
+    over = reverse("restoration:work_wait_over", args=[WorkWait.objects.get().pk])
+    yard_client.post(over, follow=True)
+    twice = yard_client.post(over, follow=True).content.decode()
+    assert "This wait is over already." in twice
+    assert "need not wait for that any more" not in twice
+
+
+def test_too_many_hours_are_refused_in_one_sentence(yard_client, timbered):
+    answer = yard_client.post(to("work_record", timbered), tap("other", hours="1e9"))
+    assert len(answer.context["work_form"].errors["hours"]) == 1
