@@ -92,7 +92,7 @@ def _told(specs: Sequence[ReplacementSpec], yard: Yard) -> dict[int, SpecMoney]:
 
 def _row(spec: ReplacementSpec, timber: TimberMoney, rate: Decimal | None) -> SpecMoney:
     member, hours = spec.finding.member, spec.hours_worked or NOTHING
-    carried, unpriced = timber.of_spec(spec.pk)
+    carried, not_known = timber.of_spec(spec.pk)
     stage = "fastened" if spec.is_done else Stage(spec.stage).label
     return SpecMoney(
         spec_id=spec.pk,
@@ -112,7 +112,7 @@ def _row(spec: ReplacementSpec, timber: TimberMoney, rate: Decimal | None) -> Sp
         sundries=_spent(spec.spent_on_it, CostKind.SUNDRIES),
         bought_in=_spent(spec.spent_on_it, CostKind.BOUGHT_IN),
         estimate=spec.cost_estimate,
-        unpriced=tuple(unpriced),
+        not_known=tuple(not_known),
     )
 
 

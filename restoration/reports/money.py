@@ -21,7 +21,7 @@ class SpecMoney:
     """One replacement: what was estimated, and what it took so far.
 
     `estimate` is of all of it, hours and timber too. `labour` is None while the yard keeps no
-    rate. `unpriced` are the tags of logs and boards whose price nobody entered.
+    rate. `not_known` says what is not known of the cost of its timber.
     """
 
     spec_id: int
@@ -41,7 +41,7 @@ class SpecMoney:
     sundries: Decimal
     bought_in: Decimal
     estimate: Decimal | None
-    unpriced: tuple[str, ...] = ()
+    not_known: tuple[str, ...] = ()
     low: Decimal | None = None
     high: Decimal | None = None
 
@@ -70,7 +70,7 @@ class SpecMoney:
     @property
     def lacks(self) -> tuple[str, ...]:
         """What is not in the sum for want of a figure."""
-        found = [f"the price of {tag}" for tag in self.unpriced]
+        found = [*self.not_known]
         if self.is_done and not self.has_timber:
             found.append("its timber, which is not recorded")
         if self.labour is None and self.hours:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 
 from restoration import timber
 from restoration.calc.money_chain import (
@@ -28,7 +29,8 @@ class Spread:
     """Where the cost of one log, or of one board bought sawn, came to rest.
 
     `price` is None where none is recorded: then nothing is known of what its timber cost.
-    `unpaid` counts its sawings for which no cost is recorded.
+    `unpaid` counts its sawings for which no cost is recorded. `why_not` says why nothing of it
+    could be spread, where its books do not balance; then there are no entries.
     """
 
     tag: str
@@ -39,6 +41,14 @@ class Spread:
     sawings: int
     unpaid: int
     entries: tuple[Entry, ...]
+    why_not: str = ""
+
+    @property
+    def lacks(self) -> str:
+        """What is not known of its cost, in words; "" where all is."""
+        if self.why_not:
+            return f"the timber of {self.tag} ({self.why_not})"
+        return f"the price of {self.tag}" if self.price is None else ""
 
     @property
     def paid(self) -> Decimal:
@@ -55,11 +65,11 @@ class TimberMoney:
     tree_of: dict[int, Spread]
 
     def of_spec(self, spec_id: int) -> tuple[Carried, list[str]]:
-        """What a replacement carries, and which prices are not known, by the tag."""
+        """What a replacement carries, and what is not known of the cost of its timber."""
         uses = [use for use in self.timber.uses if use.spec_id == spec_id]
         trees = [self.tree_of[use.id] for use in uses]
-        carried = sum((self.carried[use.id] for use in uses), Carried())
-        return carried, sorted({tree.tag for tree in trees if tree.price is None})
+        carried = sum((self.carried.get(use.id, Carried()) for use in uses), Carried())
+        return carried, sorted({tree.lacks for tree in trees if tree.lacks})
 
     def has_timber(self, spec_id: int) -> bool:
         return any(use.spec_id == spec_id for use in self.timber.uses)
@@ -77,14 +87,19 @@ def _spread(whole: Timber, by_worth: bool) -> TimberMoney:
     rows = _Rows(whole)
     spreads = [rows.log(facts.id, by_worth) for facts in whole.logs]
     spreads += [rows.bought(piece, by_worth) for piece in whole.sawn_from_log(None)]
-    found = [(entry, tree) for tree in spreads for entry in tree.entries]
-    lengths = [(int(e.key), e.carried, tree) for e, tree in found if e.kind == "length"]
+    entries = [entry for tree in spreads for entry in tree.entries if entry.kind == "length"]
     return TimberMoney(
         timber=whole,
         spreads=tuple(spreads),
-        carried={key: carried for key, carried, _ in lengths},
-        tree_of={key: tree for key, _, tree in lengths},
+        carried={int(entry.key): entry.carried for entry in entries},
+        tree_of={use.id: _tree_of(use, whole, spreads) for use in whole.uses},
     )
+
+
+def _tree_of(use: Use, whole: Timber, spreads: Sequence[Spread]) -> Spread:
+    log, pieces = whole.way_to(use.board_id)
+    tag = log.tag if log else pieces[0].tag
+    return next(tree for tree in spreads if tree.tag == tag)
 
 
 class _Rows:
@@ -102,19 +117,25 @@ class _Rows:
         sawings = self._sawings(self.whole.sawn_from_log(log_id))
         cost = (row.price or NOTHING) + (row.transport or NOTHING)
         tree = Log(row.tag, cost, row.unsawn_mm3(), sawings)
-        entries = of_log(tree, by_worth=by_worth) if sawings or tree.unsawn_mm3 else []
         pieces = self.whole.walk(self.whole.sawn_from_log(log_id))
-        return self._told(row.tag, log_id, row.price, row.transport or NOTHING, pieces, entries)
+        spread = partial(of_log, tree, by_worth=by_worth)
+        return self._told(row.tag, log_id, row.price, row.transport or NOTHING, pieces, spread)
 
     def bought(self, piece: Piece, by_worth: bool) -> Spread:
         row = self.boards[piece.id]
-        entries = of_board(self._board(piece), row.price or NOTHING, by_worth=by_worth)
         pieces = self.whole.walk(self.whole.sawn_from_piece(piece.id))
-        return self._told(row.tag, None, row.price, NOTHING, pieces, entries)
+        cost = row.price or NOTHING
+        spread = partial(of_board, self._board(piece), cost, by_worth=by_worth)
+        return self._told(row.tag, None, row.price, NOTHING, pieces, spread)
 
-    def _told(self, tag, log_id, price, transport, pieces, entries) -> Spread:
+    def _told(self, tag, log_id, price, transport, pieces, spread) -> Spread:
+        """Records changed behind the books may not balance: that is said, and nothing spread."""
         saws = {self.boards[piece.id].sawing_id: self.boards[piece.id].sawing for piece in pieces}
         costs = [sawing.cost for sawing in saws.values()]
+        try:
+            entries, why_not = tuple(spread()), ""
+        except ValueError as error:
+            entries, why_not = (), str(error)
         return Spread(
             tag=tag,
             log_id=log_id,
@@ -123,7 +144,8 @@ class _Rows:
             sawing=sum((cost for cost in costs if cost is not None), NOTHING),
             sawings=len(costs),
             unpaid=costs.count(None),
-            entries=tuple(entries),
+            entries=entries,
+            why_not=why_not,
         )
 
     def _sawings(self, pieces: Sequence[Piece]) -> tuple[Sawn, ...]:

@@ -131,6 +131,18 @@ def test_a_log_without_a_price_is_told_as_not_known_and_never_as_free(
     )
 
 
+def test_a_log_whose_books_do_not_balance_is_told_and_the_rest_still_shown(
+    floor, dear_log, promise, yard_client
+):
+    promise(floor, "L7-2b1", 200, 1350)
+    Board.objects.filter(tag="L7-2b1").update(width_mm=900)
+    (lacks,) = row_of(floor).lacks
+    assert lacks.startswith("the timber of L7 (More came off the saw than went in")
+    said = yard_client.get(f"/logs/{dear_log.pk}/money/").content.decode()
+    assert "Its cost cannot be spread: More came off the saw" in said
+    assert yard_client.get(f"/vessels/{floor.finding.member.vessel_id}/money/").status_code == 200
+
+
 def test_a_log_that_was_never_sawn_lies_in_stock_with_all_that_was_paid(woods, yard_client):
     log = Log.objects.create(
         tag="L9", species=woods["oak_white"], length_mm=3000, butt_diameter_mm=400,
