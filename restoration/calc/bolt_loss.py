@@ -137,7 +137,7 @@ class FasteningMetal:
             for what, mpa, how in told
         )
         note = f"; {self.note}" if self.note else ""
-        return f"Least strengths: {figures}. {self.source}{note}."
+        return f"Strengths held: {figures}; {self.source}{note}."
 
     def beyond(self, diameter_mm: float) -> str:
         """What to say of a size for which these figures are not published; "" within them."""

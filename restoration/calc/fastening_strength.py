@@ -186,18 +186,18 @@ def _under_washer(size: FasteningSize, joint: Joint) -> Opinion:
     bears = []
     for timber in (each for each in (joint.head, joint.point) if each.is_wood):
         wood = _wood(timber)
-        stress = wood.bearing_12_mpa if joint.state == "dry" else wood.bearing_green_mpa
+        stress, source = wood.across_grain(joint.state == "dry")
         if stress is None:
             raise ValueError(
                 f"No stress across the grain is known for {wood.name}: enter the yard's own figure."
             )
-        bears.append((stress, timber.name))
+        bears.append((stress, timber.name, source or BEARING))
     if not bears:
         raise ValueError("Neither side is of wood.")
-    stress, where = min(bears)
+    stress, where, source = min(bears, key=lambda each: each[:2])
     load = crushing_load_n(size.washer_mm, size.bearing_hole_mm, stress)
     return Opinion(
-        "Wood under the washer", "begins to crush (average)", BEARING, load,
+        "Wood under the washer", "begins to crush (average)", source, load,
         f"on {where}, {stress:g} MPa ({stress / MPA_PER_PSI:.0f} psi) across the grain",
     )  # fmt: skip
 

@@ -12,6 +12,7 @@ import math
 from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero, finite
+from restoration.calc.fastening_sources import Published
 from timber_stock.wood.species import Species
 
 SHARE_AT_12 = 0.6
@@ -36,6 +37,14 @@ class WoodFigures:
     bearing_green_mpa: float | None
     bearing_12_mpa: float | None
     basis: str
+    bearing_green_source: Published | None = None
+    bearing_12_source: Published | None = None
+
+    def across_grain(self, dry: bool) -> tuple[float | None, Published | None]:
+        """Stress across the grain at proportional limit, MPa, and where it is from."""
+        if dry:
+            return self.bearing_12_mpa, self.bearing_12_source
+        return self.bearing_green_mpa, self.bearing_green_source
 
 
 @dataclass(frozen=True)
@@ -92,7 +101,18 @@ def wood_figures(wood: Species) -> WoodFigures:
         bearing_green_mpa=wood.number("bearing_green_mpa"),
         bearing_12_mpa=wood.number("bearing_12_mpa"),
         basis=basis,
+        bearing_green_source=_source(wood, "bearing_green_mpa"),
+        bearing_12_source=_source(wood, "bearing_12_mpa"),
     )
+
+
+def _source(wood: Species, name: str) -> Published | None:
+    figure = wood.figure(name)
+    return Published(figure.source, figure.standing_words) if figure else None
+
+
+def _told(wood: Species, name: str, basis: str) -> str:
+    return f"{basis} {_source(wood, name)}."
 
 
 def _gravities(wood: Species) -> tuple[float, float, str]:
@@ -101,18 +121,20 @@ def _gravities(wood: Species) -> tuple[float, float, str]:
     shrinkage = wood.number("volumetric_percent")
     density = wood.number("density_12_kg_m3")
     if green is not None and at_12 is not None:
-        return green, at_12, "Specific gravity green and at 12 % as tabled."
+        basis = "Specific gravity green and at 12 % as tabled:"
+        return green, at_12, _told(wood, "basic_specific_gravity", basis)
     if green is not None:
-        return green, _shrunk(green, shrinkage, SHARE_AT_12), "Worked out from the green one."
+        basis = _told(wood, "basic_specific_gravity", "Worked out from the green one:")
+        return green, _shrunk(green, shrinkage, SHARE_AT_12), basis
     if at_12 is None and density is None:
         raise ValueError(
             f"No specific gravity or density is known for {wood.common}: enter the yard's own "
             "figure for this wood."
         )
     known = at_12 if at_12 is not None else (density or 0.0) / 1120
-    basis = "Worked out from the specific gravity at 12 %."
+    basis = _told(wood, "specific_gravity_12", "Worked out from the specific gravity at 12 %:")
     if at_12 is None:
-        basis = "Worked out from the density at 12 %."
+        basis = _told(wood, "density_12_kg_m3", "Worked out from the density at 12 %:")
     return _swollen(known, shrinkage), known, basis
 
 

@@ -93,8 +93,7 @@ def _across_grain(timber: Timber, plan: FasteningPlan) -> float | None:
     """Stress across the grain of a timber in the state it is in, where it is known."""
     if timber.wood is None:
         return None
-    dry = plan.moisture == "dry"
-    return timber.wood.bearing_12_mpa if dry else timber.wood.bearing_green_mpa
+    return timber.wood.across_grain(plan.moisture == "dry")[0]
 
 
 def _pairs_of_the_new(plan: FasteningPlan, shown: dict) -> dict:

@@ -5,6 +5,7 @@ import re
 import pytest
 from django.core.exceptions import ValidationError
 
+from restoration import timber
 from restoration.actions.fastening_plans import (
     keep_hole,
     keep_plan,
@@ -258,7 +259,7 @@ def test_old_metal_is_told_against_new(yard, plan, bolts):
     assert "52 % of its pull is left" in text  # (11.5 / 16)**2
     assert "37 % of its bending" in text  # (11.5 / 16)**3
     # M16 of C65100 (70 ksi) for 16 mm of wrought iron (56 ksi): shank against shank 70/56
-    assert "all the new ones together bear 1.25 times the pull of all the old ones" in text
+    assert "2 of the new ones together bear 1.25 times the pull of all the old ones" in text
     assert "at the shank; what thread it has is not known" in text
 
 
@@ -275,7 +276,7 @@ def test_a_thread_is_not_held_against_a_shank(yard, plan, bolts):
 def test_the_strength_of_a_metal_stands_with_its_source_and_how_it_is_known(yard, plan, bolts):
     bolts.metal = "silicon_bronze_655"
     keep_planned_fastening(fastening=bolts)
-    known = "tensile 345 MPa (50 ksi), from memory; yield 138 MPa (20 ksi), from memory. ASTM F468"
+    known = "tensile 345 MPa (50 ksi), from memory; yield 138 MPa (20 ksi), from memory; ASTM F468"
     for page in ("strength", "metals"):
         assert known in said(yard.get(f"/fastening-layouts/{plan.pk}/{page}/"))
 
@@ -511,3 +512,15 @@ def test_a_plank_screw_is_told_what_the_table_has(yard, plan):
 def test_taking_off_a_joint_says_that_its_layouts_go_with_it(yard, plan, bolts, joint):
     text = said(yard.get(f"/joints/{joint.pk}/delete/"))
     assert "K1 to F7, floor on keel" in text
+
+
+def test_the_yards_own_stress_across_the_grain_stands_with_the_yards_own_source(yard, plan, bolts):
+    lay_holes(fastening=bolts, places=[(120, 80)])
+    strength = f"/fastening-layouts/{plan.pk}/strength/"
+    assert "Offcuts of the yard" not in said(yard.get(strength))
+    timber.WoodFigure.objects.create(
+        species=plan.head().wood, kind="bearing_green_mpa", value="3.9",
+        source="Offcuts of the yard, pressed", entered_by="The yard",
+    )  # fmt: skip
+    text = said(yard.get(strength))
+    assert "on F7, 3.9 MPa (566 psi) across the grain Offcuts of the yard, pressed" in text

@@ -1,5 +1,6 @@
 """How numbers are shown, on every page. With `measure.py`, the only place that rounds."""
 
+import math
 import re
 from typing import NamedTuple
 
@@ -225,6 +226,16 @@ def about(mm, units="imperial"):
     marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
     mark = marks.get(units, measure.mm_from_inches(1 / 16))
     return format_for(round(abs(mm) / mark) * mark, units)
+
+
+@register.filter
+def at_least(mm, units="imperial"):
+    """A size that something must have: on to the next mark of a rule, never down to the last."""
+    if mm is None:
+        return "–"
+    marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
+    mark = marks.get(units, measure.mm_from_inches(1 / 16))
+    return format_for(math.ceil(mm / mark - 1e-3) * mark, units)
 
 
 RING_WORDS = {"quarter": "quarter-sawn", "rift": "rift", "flat": "flat-sawn"}

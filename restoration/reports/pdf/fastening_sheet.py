@@ -65,13 +65,14 @@ def draw_fastening_sheet(sheet: FasteningSheet) -> bytes:
     """The sheet as a PDF, the same bytes for the same layout."""
     size = SIZES.get(sheet.paper, A4)
     width, height = inside(size)
+    more = bool(sheet.bores or sheet.short)
     story = [
         text(sheet.title, "title"),
         title_block(sheet.facts, width),
         Spacer(1, 2 * mm),
         *(caution(words, width) for words in sheet.cautions),
         *([caution(sheet.short, width)] if sheet.short else []),
-        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * (0.6 if sheet.bores or sheet.short else 0.68)),
+        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * (0.6 if more else 0.68)),
         text("Seen from the side of the heads. Work to the figures, not to the paper.", "caption"),
         schedule(COLUMNS, [Row(list(hole)) for hole in sheet.holes], width),
         *(text(bore, "caption") for bore in sheet.bores),
