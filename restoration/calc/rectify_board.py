@@ -13,6 +13,11 @@ Point = tuple[float, float]
 SIDES = (("lower", 0, 1), ("right", 1, 2), ("upper", 2, 3), ("left", 3, 0))
 DIAGONALS = (("from the lower left", 0, 2), ("from the lower right", 1, 3))
 
+AGREE_MM = 1.0
+"""Six distances taken to half a millimetre leave less than this over: our own limit."""
+CONTRADICT_MM = 10.0
+"""More left over than this is no slip of the rule but a distance misread: our own limit."""
+
 
 @dataclass(frozen=True)
 class Corners:
@@ -26,6 +31,11 @@ class Corners:
     misfit_mm: float | None
     words: str
 
+    @property
+    def contradicts(self) -> bool:
+        """Whether the distances do not fit together as well as they can be measured."""
+        return self.misfit_mm is not None and self.misfit_mm > AGREE_MM
+
 
 def corners_of_board(
     sides_mm: Sequence[float], diagonals_mm: Sequence[float | None] = ()
@@ -34,7 +44,8 @@ def corners_of_board(
 
     With both diagonals six distances settle five figures, and the corners are their least-squares
     best. With none, opposite sides must be equal, and the corners are taken for square: a board
-    is only as square as its diagonals are equal. ValueError where no such figure exists.
+    is only as square as its diagonals are equal. ValueError where no such figure exists, or where
+    six distances contradict each other by more than CONTRADICT_MM.
     """
     across = [*diagonals_mm, None, None][:2]
     if len(sides_mm) != 4:
@@ -115,5 +126,16 @@ def _best(first: tuple[Point, Point, Point, Point], typed: Sequence[float]) -> C
     found = least_squares(off, start, method="lm")
     places = [(float(x), float(y)) for x, y in corners(found.x)]
     misfit = float(np.abs(off(found.x)).max())
+    if misfit > CONTRADICT_MM:
+        raise ValueError(
+            f"The sides and diagonals contradict each other by {misfit:.0f} mm at the least: one "
+            "of the six is misread. Measure them again."
+        )
     words = f"Sides and diagonals agree to {misfit:.1f} mm."
+    if misfit > AGREE_MM:
+        words = (
+            f"The sides and diagonals contradict each other: taken together they leave "
+            f"{misfit:.1f} mm over, and one of them alone may be out by several times that. "
+            "Measure them again; until then points are less sure than is told here."
+        )
     return Corners((places[0], places[1], places[2], places[3]), misfit, words)

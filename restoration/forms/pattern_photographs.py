@@ -93,7 +93,7 @@ class MarksForm(PlainForm):
             return said
         said["above_mm"] = said["above_mm"] or 0.0
         try:
-            said["marks"], said["words"] = self._marks(said)
+            said["marks"], said["corners"] = self._marks(said)
             size = self.photograph.width_px, self.photograph.height_px
             settle(said["marks"], *size, said["above_mm"])
         except ValueError as error:
@@ -113,8 +113,9 @@ class MarksForm(PlainForm):
     def side_fields(self):
         return [self[name] for name in (*SIDES, "diagonal_1", "diagonal_2")]
 
-    def _marks(self, said) -> tuple[list[Mark], str]:
-        true, words = {}, ""
+    def _marks(self, said) -> tuple[list[Mark], dict]:
+        """The marks, and what there is to say of the corners that sides and diagonals give."""
+        true, told = {}, {"words": "", "contradicts": False}
         if said["how"] == BOARD:
             sides = [said[side] for side in SIDES]
             if None in sides[:2]:
@@ -125,9 +126,9 @@ class MarksForm(PlainForm):
             sides = [one if one is not None else sides[n % 2] for n, one in enumerate(sides)]
             corners = corners_of_board(sides, [said["diagonal_1"], said["diagonal_2"]])
             true = dict(enumerate(corners.places_mm, 1))
-            words = corners.words
+            told = {"words": corners.words, "contradicts": corners.contradicts}
         marks = [mark for n in range(1, ROWS + 1) if (mark := _mark(said, n, true.get(n)))]
-        return marks, words
+        return marks, told
 
 
 def _mark(said, n: int, true: tuple[float, float] | None) -> Mark | None:

@@ -78,7 +78,7 @@ def _marks_set(photograph, form) -> bool:
         photograph=photograph,
         marks=said["marks"],
         above_mm=said["above_mm"],
-        as_entered=form.typed() | {"words": said["words"]},
+        as_entered=form.typed() | said["corners"],
     )
     return not form.errors
 

@@ -90,7 +90,7 @@ const tools = {
   outline(p) {
     const first = drawing.outline[0] && toPx(drawing.outline[0]);
     const again = first && Math.hypot(first.x - p.x, first.y - p.y) < 1e-6 + picture.unit();
-    if (drawing.closed) { say("The outline is closed. Move its points, or undo."); return; }
+    if (drawing.closed) { say("The outline is closed. Move its points, undo, or begin anew."); return; }
     if (again && drawing.outline.length > 2) change(() => { drawing.closed = true; });
     else if (!again) change(() => drawing.outline.push(toMm(p)));
   },
@@ -188,6 +188,7 @@ function draw() {
   button("end").hidden = tool() !== "line" || !open;
   button("undo").disabled = !done.length;
   button("redo").disabled = !undone.length;
+  button("anew").disabled = !handles().length && !drawing.bevels.length;
   button("delete").hidden = tool() !== "move" || !held;
   board.querySelectorAll("[data-for]").forEach((label) => { label.hidden = label.dataset.for !== tool(); });
   tell();
@@ -218,6 +219,10 @@ const acts = {
   end() { open = null; draw(); },
   undo: () => step(done, undone),
   redo: () => step(undone, done),
+  anew: () => change(() => {
+    drawing = { outline: [], closed: false, lines: [], holes: [], bevels: [] };
+    open = centre = held = null;
+  }),
   larger: picture.larger,
   smaller: picture.smaller,
   delete() {

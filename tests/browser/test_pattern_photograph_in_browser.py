@@ -169,6 +169,26 @@ def test_a_trace_snaps_undoes_moves_and_is_not_lost_when_refused(page, member):
     assert not Pattern.objects.exists()
 
 
+def test_a_kept_drawing_is_begun_anew_for_another_outline_and_that_can_be_undone(page, member):
+    trace = sent_and_marked(page, member)
+    outline = page.locator("[name=outline]")
+    anew = page.get_by_role("button", name="Begin anew")
+    assert anew.is_disabled()
+    for corner in ((200, 80), (600, 80), (420, 300)):
+        trace.tap(*corner)
+    page.get_by_role("button", name="Keep the drawing for later").click()
+    page.get_by_text("The drawing is kept as far as it has come.").wait_for()
+    drawn = outline.input_value()
+    assert len(drawn.split("\n")) == 3
+    anew.click()
+    assert outline.input_value() == ""
+    trace.tap(500, 200)
+    assert len(outline.input_value().split("\n")) == 1
+    for _ in range(2):
+        page.get_by_role("button", name="Undo").click()
+    assert outline.input_value() == drawn
+
+
 def test_a_trace_is_drawn_with_the_keys_alone(page, member):
     trace = sent_and_marked(page, member)
     page.locator(".photo-scroll").focus()

@@ -153,6 +153,20 @@ def test_sides_and_diagonals_give_any_four_corners_back(lower, height, lean, upp
     assert misread.misfit_mm <= abs(slip) + 1e-6
 
 
+def test_a_diagonal_misread_by_a_little_is_said_to_contradict_and_by_much_is_refused():
+    right, a_little, much = 1334.0, 1342.0, 1400.0
+    sides = [1200, 583, 1200, 583]
+    agreed = corners_of_board(sides, [right, right])
+    assert not agreed.contradicts
+    assert agreed.words.startswith("Sides and diagonals agree to 0.")
+    doubted = corners_of_board(sides, [right, a_little])
+    assert doubted.contradicts
+    assert "contradict each other" in doubted.words
+    assert "Measure them again" in doubted.words
+    with pytest.raises(ValueError, match="one of the six is misread"):
+        corners_of_board(sides, [right, much])
+
+
 def test_a_board_without_diagonals_is_taken_for_square_only_where_its_sides_allow():
     assert corners_of_board([1200, 300, 1200, 300]).places_mm[2] == (1200, 300)
     with pytest.raises(ValueError, match="leave the corners loose"):

@@ -117,6 +117,19 @@ def test_the_agreement_is_shown_at_each_mark_and_four_are_said_to_prove_nothing(
     assert 'value="1000 mm"' in page  # as it was typed
 
 
+def test_diagonals_that_contradict_the_sides_are_cautioned_of_where_it_is_traced(yard, photograph):
+    address = photograph.get_absolute_url()
+    assert yard.post(address, floor.marks_typed(diagonal_2="1093 mm")).status_code == 302
+    for page in (address, f"{address}trace/"):
+        assert '<p class="caution">The sides and diagonals contradict' in text(yard.get(page))
+    refused = yard.post(address, floor.marks_typed(diagonal_2="1184.6 mm"))
+    assert refused.status_code == 422
+    assert "one of the six is misread" in text(refused)
+    assert 'value="1184.6 mm"' in text(refused)
+    assert yard.post(address, floor.marks_typed()).status_code == 302
+    assert "contradict" not in text(yard.get(address))
+
+
 def test_a_fifth_mark_measured_wrong_shows_at_the_marks(yard, photograph):
     x, y = floor.CAMERA.sees([(500, 420)])[0]
     typed = floor.marks_typed(px_5=f"{x:.1f}", py_5=f"{y:.1f}", x_5="500 mm", y_5="400 mm")
