@@ -11,8 +11,8 @@ class NeedsForm(PlainForm):
     wood = forms.ModelChoiceField(
         None, required=False, empty_label="as specified, or as the member is"
     )
-    heart_left = PlaceField(label="Heart above the lower edge, at the left end", required=False)
-    heart_right = PlaceField(label="At the right end", required=False)
+    heart_left = PlaceField(label="Heart at the left end", required=False)
+    heart_right = PlaceField(label="Heart at the right end", required=False)
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)

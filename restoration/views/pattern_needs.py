@@ -104,11 +104,16 @@ def _asked_for(crook: Crook | None, units: str) -> str:
 
 
 def _no_less(mm: float, units: str) -> str:
-    """Up to the next whole millimetre or sixteenth: a piece that much smaller would not do."""
+    """Up to the next whole millimetre or sixteenth: a piece that much smaller would not do.
+
+    No line ends within it: “8” with “7/16 in” on the next line is read as 8.
+    """
     if units == "metric":
-        return format_for(math.ceil(mm - 0.01), units)
-    sixteenths = math.ceil(16 * measure.inches_from_mm(mm) - 0.01)
-    return format_for(measure.mm_from_inches(sixteenths / 16), units)
+        text = format_for(math.ceil(mm - 0.01), units)
+    else:
+        sixteenths = math.ceil(16 * measure.inches_from_mm(mm) - 0.01)
+        text = format_for(measure.mm_from_inches(sixteenths / 16), units)
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _run_words(runs: RunOut | None) -> dict | None:

@@ -1,5 +1,7 @@
 """What a pattern needs from the wood, as its pages tell it."""
 
+import re
+
 import pytest
 
 from restoration.actions.patterns import keep_pattern
@@ -71,7 +73,9 @@ def test_another_wood_weighs_otherwise(yard, keep, member, woods):
     pattern = keep(member)
     heavy = text(yard.get(f"/patterns/{pattern.pk}/needs/"))
     light = text(yard.get(f"/patterns/{pattern.pk}/needs/?wood={woods['cedar_western_red'].pk}"))
-    assert heavy.split(" kg</dd>")[0][-6:] != light.split(" kg</dd>")[0][-6:]
+    weights = [re.findall(r"<dd>([\d.]+) kg</dd>", page) for page in (heavy, light)]
+    assert [len(found) for found in weights] == [2, 2]
+    assert float(weights[0][0]) > 1.4 * float(weights[1][0])
     assert "Western redcedar" in light
 
 
@@ -89,6 +93,23 @@ def test_a_stout_block_says_why_no_run_of_the_grain_can_be_told(yard, keep, memb
     page = text(yard.get(f"/patterns/{block.pk}/needs/"))
     assert "about as wide as it is long" in page
     assert "not to be told" in text(yard.get(block.get_absolute_url()))
+
+
+def test_whoever_thinks_in_inches_is_told_pounds_and_board_feet_too(yard, keep, member, people):
+    people["yard"].units = "imperial"
+    people["yard"].save()
+    page = text(yard.get(f"/patterns/{keep(member).pk}/needs/"))
+    assert len(re.findall(r"<dd>[\d.]+ kg \([\d.]+ lb\)</dd>", page)) == 2
+    assert "bd ft) as the pattern is cut out" in page
+
+
+def test_a_size_is_never_parted_by_the_end_of_a_line(yard, keep, member, people):
+    people["yard"].units = "imperial"
+    people["yard"].save()
+    page = yard.get(f"/patterns/{keep(member).pk}/needs/").content.decode()
+    sizes = re.findall(r"Squared piece</dt><dd>(.+?), of which", page)
+    assert sizes
+    assert all(len(size.split(" ")) == 3 for size in sizes)  # this, ×, and that
 
 
 def test_the_patterns_own_page_shows_it_in_short(yard, keep, member):
