@@ -303,6 +303,18 @@ def test_the_short_report_is_two_pages_whatever_it_holds(paper, count):
         assert f"Still to be done {400 * Decimal('11.5'):,}" in words(reader)
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_short_report_is_two_pages_also_where_letters_cannot_be_printed(paper):
+    odd = replace(report().vessel, name="船舶木材修理記録書類" * 6)
+    survey = replace(report().survey, not_reached=LONG)
+    content = report(*many(400), vessel=odd, survey=survey,
+                     replacements=tuple(replacement(f"F{n}") for n in range(400)))  # fmt: skip
+    reader = PdfReader(io.BytesIO(draw_short_report(content, paper, on=DAY, issued=None)))
+    assert len(reader.pages) == 2
+    assert re.search(r"Letters that no font here covers: U\+.* and 2 more",
+                     words(reader))  # fmt: skip
+
+
 def test_the_short_report_says_that_the_issued_one_stands_before_it():
     content = report(*many(2))
     none = short_report(content, on=DAY, issued=None).blocks[1].text

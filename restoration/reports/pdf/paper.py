@@ -26,10 +26,12 @@ from restoration.reports.pdf.qr import QrCode
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.type import INK, THIN, style
 from restoration.reports.pdf.vectors import Drawing
+from restoration.reports.pdf.words import listed
 
 GAP = 5 * mm
 TALLEST = 86 * mm
 SCAN = 30 * mm
+MOST_LETTERS = 8  # named one by one; of a text in such a script the first tell which it is
 
 
 def page_size(name: str, *, lying: bool = False) -> tuple[float, float]:
@@ -41,9 +43,16 @@ def draw_paper(content: plain.Paper, size: str = "A4", *, lying: bool = False) -
     page = page_size(size, lying=lying)
     width, _ = inside(page)
     story = [*title(content), *drawn(content.blocks, width)]
-    if lost := not_printable(plain.strings(content)):
-        story.append(parts.text(f"Letters that no font here covers: {', '.join(lost)}.", "small"))
-    return made(story, sheet_words(content), page)
+    return made([*story, *uncovered(content)], sheet_words(content), page)
+
+
+def uncovered(content: plain.Paper) -> list[Flowable]:
+    """What stands at the end of a paper some of whose letters cannot be printed."""
+    lost = not_printable(plain.strings(content))
+    if not lost:
+        return []
+    said = f"Letters that no font here covers: {listed(lost, MOST_LETTERS)}."
+    return [parts.text(said, "small")]
 
 
 def title(content: plain.Paper) -> list[Flowable]:
