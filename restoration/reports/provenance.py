@@ -11,7 +11,8 @@ NO_PAPERS = (
     "in, is on record."
 )
 FINGERPRINT = (
-    "The fingerprint is the SHA-256 of the file as it was sent in: whoever has the paper as a file "
+    "The fingerprint is the SHA-256 of the file as it is kept here, a PDF byte for byte as it was "
+    "sent in, a photograph written anew: whoever has the paper as a file "
     "can tell by it whether it is the same."
 )
 HEADS = (Head("Paper", 52), Head("What it is", 40), Head("Dated", 26), Head("Fingerprint", 70))

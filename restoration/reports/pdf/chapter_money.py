@@ -52,7 +52,7 @@ def _row(row: SpecMoney) -> Row:
     cells = [
         marked(f"{markup(f'{row.mark} {row.term}')}<br/>{markup(row.stage)}", "cell"),
         *(f"{amount:,.2f}" for amount in (row.timber, row.waste, row.sawing)),
-        f"{row.hours:,}",
+        f"{row.hours.normalize():f}",
         "–" if row.labour is None else f"{row.labour:,.2f}",
         f"{row.fastenings_and_others:,.2f}",
         f"{row.spent:,.2f}",
@@ -66,7 +66,7 @@ def _sums(label: str, sums: MoneySums) -> Row:
     cells = [
         marked(bold(label), "cell"),
         *(f"{amount:,.2f}" for amount in amounts),
-        f"{sums.hours:,}",
+        f"{sums.hours.normalize():f}",
         f"{sums.labour:,.2f}",
         f"{sums.fastenings + sums.others:,.2f}",
         f"{sums.spent:,.2f}",
