@@ -11,6 +11,7 @@ from restoration.reports.thread_content import natural
 
 KINDS = ("log", "board", "member")
 MOST = 600
+LONGEST_NUMBER = 18  # digits: what a database takes for the number of a row
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ def by_keys(keys: Sequence[str], units: str, address: Address) -> list[Label]:
     ids = defaultdict(list)
     for key in keys[:MOST]:
         kind, _, number = key.partition("-")
-        if kind in KINDS and number.isdecimal():
+        if kind in KINDS and number.isdecimal() and len(number) <= LONGEST_NUMBER:
             ids[kind].append(int(number))
     logs = timber.Log.objects.for_list().filter(pk__in=ids["log"])
     found = [

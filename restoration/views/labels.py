@@ -15,6 +15,10 @@ from timber_stock.web.pages import own_units
 
 REMEMBERED = "label_sheet"
 NONE_TICKED = "Tick at least one label to print."
+TOO_MANY = (
+    "{ticked} labels are ticked, and one PDF holds " + str(gathered.MOST) + " at most: print some, "
+    "then the others."
+)
 NONE_LEFT = "None of the ticked pieces is in the register any more."
 
 
@@ -34,8 +38,8 @@ def labels_pdf(request):
     form = PrintLabelsForm(request.POST)
     ticked = request.POST.getlist("label")
     chosen = gathered.by_keys(ticked, own_units(request), _address_in(request))
-    if not chosen:
-        form.add_error(None, NONE_LEFT if ticked else NONE_TICKED)
+    if refusal := _refusal(ticked, chosen):
+        form.add_error(None, refusal)
     if form.is_valid():
         said = form.cleaned_data
         try:
@@ -46,6 +50,14 @@ def labels_pdf(request):
             request.session[REMEMBERED] = said["sheet"]
             return pdf_answer(drawn, "labels")
     return _show(request, form, set(ticked))
+
+
+def _refusal(ticked: list[str], chosen: list) -> str:
+    if not ticked:
+        return NONE_TICKED
+    if len(ticked) > gathered.MOST:
+        return TOO_MANY.format(ticked=len(ticked))
+    return "" if chosen else NONE_LEFT
 
 
 def _show(request, form: PrintLabelsForm, ticked: set[str] | None = None):

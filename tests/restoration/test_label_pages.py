@@ -154,3 +154,19 @@ def test_labels_cost_no_more_queries_for_more_boards(yard, promised, deep_log):
         promised.pk, promised._state.adding, promised.tag = None, True, f"L7-Z{n}"
         promised.save()
     assert asked() == few
+
+
+@pytest.mark.parametrize("number", ["9" * 30, "²", "-3", "1e9", ""])
+def test_a_label_of_no_row_there_can_be_is_left_out_and_said(yard, promised, number):
+    none = printed(yard, f"board-{number}")
+    assert none.status_code == 422
+    assert "None of the ticked pieces is in the register any more" in none.content.decode()
+    assert yard.get(reverse("restoration:labels"), {"member": number}).status_code == 200
+    assert "L7-2b1" in words(printed(yard, f"board-{number}", f"board-{promised.pk}"))
+
+
+def test_more_labels_than_one_pdf_holds_are_refused_and_none_is_dropped_in_silence(yard, promised):
+    many = [f"board-{promised.pk}", *(f"board-{n}" for n in range(10_000, 10_600))]
+    refused = printed(yard, *many)
+    assert refused.status_code == 422
+    assert "601 labels are ticked, and one PDF holds 600 at most" in refused.content.decode()
