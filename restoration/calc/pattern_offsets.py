@@ -134,7 +134,7 @@ def _by_station(
         if name != "along"
     }
     if "half breadth" in read:
-        _half_breadths(read)
+        _half_breadths(table, read, reader)
     _check_ends(table, read, reader)
     _check_edges(table, read, reader)
     reader.done()
@@ -157,9 +157,15 @@ def _places(table: Sequence[PastedRow], columns: list[str], reader: Reader) -> l
     return [place or 0.0 for place in read]
 
 
-def _half_breadths(read: dict[str, list[float | None]]) -> None:
+def _half_breadths(
+    table: Sequence[PastedRow], read: dict[str, list[float | None]], reader: Reader
+) -> None:
     """The breadth either side of the centreline, and the centreline itself."""
     breadths = read.pop("half breadth")
+    for row, breadth in zip(table, breadths, strict=True):
+        if breadth is not None and breadth < 0:
+            reader.fault(row, "a half breadth is nought or more: it is taken to both sides.")
+    reader.done()
     read["upper edge"] = breadths
     read["lower edge"] = [None if breadth is None else -breadth for breadth in breadths]
     read.setdefault("centre", [0.0] * len(breadths))

@@ -75,14 +75,16 @@ def facts_of(pattern: Pattern, units: str) -> dict:
     }
 
 
-def _table(label: str, rows: int, columns: str, *, required: bool = False) -> forms.CharField:
+def _table(
+    label: str, rows: int, columns: str, example: str, *, required: bool = False
+) -> forms.CharField:
     return forms.CharField(
         label=label,
         required=required,
         strip=False,
         max_length=LONGEST_TEXT,
         widget=forms.Textarea(attrs={"rows": rows, "class": "length", "spellcheck": "false"}),
-        help_text=columns,
+        help_text=f"{columns} For instance: {example}",
     )
 
 
@@ -98,7 +100,8 @@ class OffsetsForm(PatternFacts):
     fair = forms.BooleanField(
         label="Join the stations by a fair curve",
         required=False,
-        help_text="else by straight lines; corners are always joined straight",
+        help_text="one that runs through every station and never swings beyond its neighbours "
+        "(monotone cubic); else by straight lines. Corners are always joined straight.",
     )
     outline = _table(
         "Offsets",
@@ -106,6 +109,7 @@ class OffsetsForm(PatternFacts):
         "A row a station: along, upper edge, lower edge; or along, half breadth; or, for corners, "
         "along, across. Below the zero line with −. A heading row may name the columns, in any "
         "order, and give lines a column of their own: rabbet, bearding, centreline, waterline.",
+        "1-2-4; 5 3/8; −1/4 in inches, or 368; 137; −6 in millimetres.",
         required=True,
     )
     lines = _table(
@@ -113,10 +117,14 @@ class OffsetsForm(PatternFacts):
         5,
         "line; along; across: rabbet line, inner rabbet line, bearding line, centreline, "
         "waterline, scarf or other line. A blank row begins a new one.",
+        "rabbet line; 12; 3 1/2",
     )
-    holes = _table("Bolt holes", 4, "along; across; diameter")
+    holes = _table("Bolt holes", 4, "along; across; diameter.", "8; 5 1/4; 3/4")
     bevels = _table(
-        "Bevels", 4, "along; degrees from square: standing (open) positive, under (shut) with −"
+        "Bevels",
+        4,
+        "along; degrees from square: standing (open) positive, under (shut) with −.",
+        "2-0-0; −3.5",
     )
 
     def __init__(self, *args, member: Member, taken_from: Pattern | None = None, **options):

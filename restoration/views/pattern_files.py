@@ -16,6 +16,8 @@ from restoration.views.pattern_drawing import named
 from timber_stock.web.fields import format_for
 from timber_stock.web.pages import own_units
 
+TURNED = ", turned over"
+
 
 def pattern_dxf_file(request, pk):
     pattern = _pattern(pk)
@@ -28,21 +30,19 @@ def pattern_svg(request, pk):
     names = named(pattern.name, pattern.member, own_units(request))
     turned = "turned" in request.GET
     drawing = full_size(pattern.shape(), names, mirrored=turned)
-    return _file(pattern, svg_file(drawing), "image/svg+xml", "svg", attachment=True)
+    return _file(pattern, svg_file(drawing), "image/svg+xml", "svg", attachment=True, turned=turned)
 
 
 def pattern_tiles(request, pk):
     """The paper pattern; back to the page with a sentence where it would take too many sheets."""
     pattern = _pattern(pk)
-    paper = request.GET.get("paper", request.yard.paper)
+    paper, turned = request.GET.get("paper", request.yard.paper), "turned" in request.GET
     try:
-        made = draw_paper_pattern(
-            _paper_pattern(request, pattern, paper, turned="turned" in request.GET)
-        )
+        made = draw_paper_pattern(_paper_pattern(request, pattern, paper, turned=turned))
     except ValueError as error:
         messages.error(request, str(error))
         return redirect(pattern)
-    return _file(pattern, made, "application/pdf", "pdf", attachment=False)
+    return _file(pattern, made, "application/pdf", "pdf", attachment=False, turned=turned)
 
 
 def _paper_pattern(request, pattern: Pattern, paper: str, *, turned: bool) -> PaperPattern:
@@ -57,7 +57,7 @@ def _paper_pattern(request, pattern: Pattern, paper: str, *, turned: bool) -> Pa
         ("Sheets", f"{len(laid.tiles)} of {paper}"),
     ]
     return PaperPattern(
-        title=_title(pattern),
+        title=f"{_title(pattern)}{TURNED if turned else ''}",
         author=request.yard.name,
         svg=svg(drawing),
         wide_mm=drawing.width,
@@ -74,9 +74,12 @@ def _title(pattern: Pattern) -> str:
     return f"{pattern.name}, {member.vessel.code}-{member.mark}, {member.vessel.name}"
 
 
-def _file(pattern: Pattern, data, kind: str, ending: str, *, attachment: bool) -> HttpResponse:
+def _file(
+    pattern: Pattern, data, kind: str, ending: str, *, attachment: bool, turned: bool = False
+) -> HttpResponse:
     member = pattern.member
-    name = slugify(f"{member.vessel.code}-{member.mark} {pattern.name} v{pattern.version}")
+    what = f"{member.vessel.code}-{member.mark} {pattern.name} v{pattern.version}"
+    name = slugify(f"{what}{TURNED if turned else ''}")
     answer = HttpResponse(data, content_type=kind)
     how = "attachment" if attachment else "inline"
     answer["Content-Disposition"] = f'{how}; filename="{name}.{ending}"'

@@ -76,6 +76,13 @@ def test_half_breadths_stand_either_side_of_a_centreline():
     assert taken.lines == (PatternLine("centre", ((0, 0), (200, 0), (300, 0))),)
 
 
+def test_a_half_breadth_below_nought_is_said_by_its_row_and_by_that_name():
+    with pytest.raises(CannotBeRead) as said:
+        outline_from_table("0; 30\n200; -45\n300; 0", way="half_breadths", bare_unit="mm")
+    (sentence,) = said.value.sentences
+    assert sentence.startswith("Offsets, row 2: a half breadth is nought or more")
+
+
 def test_corners_go_round_once_though_the_first_is_typed_again_at_the_end():
     text = "0; 0\n300; -40\n120; 95\n0; 0"
     taken = outline_from_table(text, way="corners", bare_unit="mm")

@@ -310,6 +310,12 @@ def test_a_drawing_that_makes_no_pattern_says_why_and_waits(yard, floor, draw, s
     assert said["waiting"] in page.content.decode()
 
 
+def test_every_table_shows_an_example_and_what_a_fair_curve_is(yard, floor):
+    page = yard.get(f"/members/{floor.pk}/patterns/offsets/").content.decode()
+    assert page.count("For instance: ") == 4
+    assert "monotone cubic" in page
+
+
 def test_a_name_the_member_has_already_is_refused_and_the_drawing_still_waits(yard, floor):
     for status in (302, 422):
         _, said = asked(yard, floor, dxf(outline))
@@ -380,6 +386,9 @@ def test_the_paper_pattern_comes_on_the_paper_asked_for(yard, kept):
     page = yard.get(f"/patterns/{kept.pk}/paper/?paper=A3&turned=on")
     assert page["Content-Type"] == "application/pdf"
     assert page.content.startswith(b"%PDF")
+    assert "turned-over.pdf" in page["Content-Disposition"]
+    as_taken = yard.get(f"/patterns/{kept.pk}/paper/?paper=A3")
+    assert "turned-over" not in as_taken["Content-Disposition"]
     back = yard.get(f"/patterns/{kept.pk}/paper/?paper=B9", follow=True)
     assert "Sheets are A4, A3, Letter." in back.content.decode()
 
