@@ -93,9 +93,8 @@ def strokes(mark: PictureMark, width: float, height: float) -> Strokes:
         radius = math.dist((x, y), rim)
         return Strokes((), (x, y, radius), _beside((x, y + radius), size), mark.text)
     if mark.kind == "scale":
-        return Strokes(
-            _bar(points[0], points[1], 0.012 * size), None, _beside(points[0], size), mark.text
-        )
+        bar = _bar(points[0], points[1], 0.012 * size)
+        return Strokes(bar, None, _clear_of(bar, size, height), mark.text)
     x, y = points[0]
     dot = 0.006 * size
     return Strokes((), (x, y, dot), (x + 3.5 * dot, y + 1.5 * dot), mark.text)
@@ -117,6 +116,14 @@ def _bar(start: Point, end: Point, tick: float) -> tuple[tuple[Point, ...], ...]
     dx, dy = -tick * math.sin(along), tick * math.cos(along)
     ticks = [((x - dx, y - dy), (x + dx, y + dy)) for x, y in (start, end)]
     return ((start, end), *ticks)
+
+
+def _clear_of(bar: Sequence[Sequence[Point]], size: float, height: float) -> Point:
+    """Under the bar and its ticks, from its left end; over it where the picture ends below."""
+    ends = [point for line in bar for point in line]
+    below = max(y for _, y in ends) + 0.04 * size
+    above = min(y for _, y in ends) - 0.015 * size
+    return min(x for x, _ in ends), below if below <= height else above
 
 
 def _beside(point: Point, size: float) -> Point:

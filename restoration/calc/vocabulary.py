@@ -31,8 +31,8 @@ WOODS_STANDING = (
     "specification. How a row is known covers its definition only."
 )
 CAUSES_STANDING = (
-    "How a row is known covers the main sign or the remedy; the other entries may be general "
-    "knowledge. The surveyor names the cause."
+    "How a cause is known (read in a source, from memory) is said of its main sign or its remedy; "
+    "the rest may be general knowledge. The surveyor names the cause."
 )
 
 

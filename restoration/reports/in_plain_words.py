@@ -5,7 +5,7 @@ here. The same sentences stand on paper and on screen.
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from restoration.reports.content import MemberState, ReportContent
 from restoration.reports.pdf.words import count, days, listed, money, sentence, shortened
@@ -82,13 +82,20 @@ def _to_do(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
     meanings = {c.grade: c.meaning for c in content.words.urgencies}
     said = [
         f"{g.word.capitalize()} (urgency {g.grade}): {_with_measures(g)}. {meanings[g.grade]}"
-        for g in in_short.urgencies
-        if g.members and g.grade != "0"
+        for g in map(_to_be_done, in_short.urgencies)
+        if g.members
     ]
     waiting = [r.mark for r in content.replacements if not r.is_fitted]
     if waiting:
         said.append(f"To be replaced and specified: {listed(waiting, MOST_NAMED)}.")
     return tuple(said) or ("Nothing is graded as pressing in this survey.",)
+
+
+def _to_be_done(graded: Graded) -> Graded:
+    """What does not press is named all the same where something is to be done to it."""
+    if graded.grade != "0":
+        return graded
+    return replace(graded, members=tuple(m for m in graded.members if m.finding.measure))
 
 
 def _with_measures(graded: Graded) -> str:
@@ -101,9 +108,27 @@ def _with_measures(graded: Graded) -> str:
 
 def _costs(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
     said = estimates(in_short.to_do, content.currency)
-    if in_short.fitted.count:
-        said += f" {count(in_short.fitted.count, 'replacement is', 'replacements are')} fitted."
-    return (said, "Estimates, not an offer: opening up commonly shows more (common practice).")
+    if done := [r.mark for r in content.replacements if r.is_fitted]:
+        are = count(len(done), "replacement is", "replacements are")
+        said += f" {are} fitted: {listed(done, MOST_NAMED)}."
+    offer = "Estimates, not an offer: opening up commonly shows more (common practice)."
+    return tuple(part for part in (said, _in_no_sum(content), offer) if part)
+
+
+def _in_no_sum(content: ReportContent) -> str:
+    """Whoever pays must not take the sum for the whole: work that nothing is specified for."""
+    specified = {r.mark for r in content.replacements}
+    left = [
+        m.mark
+        for m in content.members
+        if m.finding and m.finding.measure and m.mark not in specified
+    ]
+    if not left:
+        return ""
+    return (
+        f"In no sum yet: {listed(left, MOST_NAMED)}, for which work is recommended and nothing "
+        "is specified."
+    )
 
 
 def estimates(sum_of: Money, currency: str) -> str:

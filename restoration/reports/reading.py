@@ -12,6 +12,7 @@ from restoration.reports.content import (
     FindingMade,
     MemberState,
     PictureTaken,
+    Replacement,
     ReportContent,
 )
 from restoration.reports.hull_figure import hull_sheet
@@ -109,7 +110,7 @@ def reading(content: ReportContent, address: Address, cover: str = "") -> dict:
         "areas": _areas(content, address),
         "causes": _causes(content),
         "turns": _turns(content),
-        "replacements": [(r, schedule_key(r.mark)) for r in content.replacements],
+        "replacements": _replacements(content),
         "choices": [_drawn(choice) for choice in content.choices],
         "sawn": [_drawn(choice) for choice in content.sawn],
         "threads": [(t, thread_key(t.mark), " ".join(origin(t))) for t in content.threads],
@@ -196,6 +197,15 @@ def _causes(content: ReportContent) -> list[tuple[CauseNamed, list]]:
         )
         for held in causes_named(content.members).values()
     ]
+
+
+def _replacements(content: ReportContent) -> list[tuple[Replacement, str]]:
+    """Each with the name of its place; where a member has several the first is led to."""
+    rows, met = [], set()
+    for r in content.replacements:
+        rows.append((r, "" if r.mark in met else schedule_key(r.mark)))
+        met.add(r.mark)
+    return rows
 
 
 def _turns(content: ReportContent) -> list[tuple[TurnTold, str]]:

@@ -5,7 +5,7 @@ from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404
 from django.urls import reverse
 
-from restoration.models import Report
+from restoration.models import Photograph, Report
 from restoration.reports.content import PictureTaken, ReportContent
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import DOTS_PER_INCH, Pictures
@@ -32,6 +32,21 @@ def shared_reading(token: str, content: ReportContent) -> dict:
         return reverse("restoration:shared_report_photograph", args=[token, number])
 
     return reading(content, address, address(COVER))
+
+
+def draft_reading(vessel_id: int, content: ReportContent) -> dict:
+    """The same of a draft: its photographs are still served as those of the findings."""
+    keys = dict(
+        Photograph.objects.filter(finding__member__vessel=vessel_id).values_list("image", "pk")
+    )
+    pictures = pictures_of(content.members)
+
+    def address(number: int) -> str:
+        return reverse("restoration:photograph", args=[keys[pictures[number - 1].file], "full"])
+
+    return reading(
+        content, address, reverse("restoration:vessel_picture", args=[vessel_id, "full"])
+    )
 
 
 def report_photograph(request, pk, number):

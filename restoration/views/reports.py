@@ -18,7 +18,7 @@ from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.summary import summarise
 from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
-from restoration.views.report_reading import reading_of
+from restoration.views.report_reading import draft_reading, reading_of
 from timber_stock.web.pages import own_units
 
 A_PAGE = 100
@@ -46,7 +46,19 @@ def _surveys() -> tuple[list[Survey], list[Survey]]:
 def report_draft(request, survey_id):
     survey = _survey(survey_id)
     words = _said_before(request, survey) or _first_words(request, survey)
+    if "read" in request.GET:
+        return _draft_read(request, survey, words)
     return _draft_page(request, survey, IssueForm(initial=words))
+
+
+def _draft_read(request, survey: Survey, words: dict):
+    """The whole draft as the client would read it on a screen."""
+    content = draft_content(
+        survey_id=survey.pk, by=request.user, units=words["reader_units"],
+        readers=words["readers"], remarks=words["remarks"],
+    )  # fmt: skip
+    context = {"survey": survey, **draft_reading(survey.vessel_id, content)}
+    return private(render(request, "restoration/report_draft_read.html", context), no_store=True)
 
 
 def report_draft_pdf(request, survey_id):

@@ -48,3 +48,14 @@ def test_an_arrow_ends_at_its_tip_and_a_ring_goes_through_its_second_point():
     assert arrow.lines[0][-1] == arrow.lines[1][1] == pytest.approx((560, 540))
     ring = strokes(picture_mark("ring", [(0.5, 0.5), (0.5, 0.75)]), 800, 600)
     assert ring.circle == pytest.approx((400, 300, 150))
+
+
+@given(place, place, st.floats(50, 4000), st.floats(50, 4000))
+def test_the_words_of_a_scale_bar_begin_clear_of_the_bar_and_its_ticks(start, end, width, height):
+    if math.dist(start, end) < 0.01:
+        return
+    bar = strokes(picture_mark("scale", [start, end], "150 mm"), width, height)
+    rows = [y for line in bar.lines for _, y in line]
+    letters = 0.03 * max(width, height)
+    _, y = bar.text_at
+    assert y - letters > max(rows) or y < min(rows)

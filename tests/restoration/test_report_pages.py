@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pypdf import PdfReader
 
-from restoration.models import Client, Finding, Member, Report, User, Vessel
+from restoration.models import Client, Finding, Member, Photograph, Report, User, Vessel
 
 
 @pytest.fixture
@@ -213,3 +213,25 @@ def test_with_no_survey_the_list_says_where_to_start(as_, vessel):
     page = as_("surveyor").get(reverse("restoration:reports")).content.decode()
     assert "There is no survey to report on yet." in page
     assert "No report has been issued yet." in page
+
+
+def test_the_whole_draft_can_be_read_on_screen_with_its_photographs(told, as_, people):
+    keel = Member.objects.get(mark="K1")
+    found = Finding.objects.create(
+        survey=told, member=keel, recorded_by=people["surveyor"], condition="2", urgency=2,
+        measure=2, seen="A check along the garboard seam.",
+    )  # fmt: skip
+    taken = Photograph.objects.create(
+        finding=found, image="photographs/k.jpg", thumbnail="t", width_px=800, height_px=600,
+        sha256="0" * 64, caption="the check",
+    )  # fmt: skip
+    draft = as_("surveyor").get(url("report_draft", told.pk))
+    assert 'href="?read=1"' in draft.content.decode()
+    answer = as_("surveyor").get(url("report_draft", told.pk), {"read": 1})
+    page = answer.content.decode()
+    assert "A check along the garboard seam." in page
+    assert reverse("restoration:photograph", args=[taken.pk, "full"]) in page
+    assert "It is not issued" in page
+    assert 'id="sign_off"' in page
+    assert "no-store" in answer["Cache-Control"]
+    assert as_("client").get(url("report_draft", told.pk), {"read": 1}).status_code in (403, 404)

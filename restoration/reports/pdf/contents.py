@@ -10,6 +10,8 @@ from restoration.reports.pdf.parts import WholeRows, marked, text
 from restoration.reports.pdf.type import HAIR, LINE
 
 NOTICE = "contents"
+PADDINGS = (1.2, 0.6, 0.1)
+"""The first that keeps the contents on their page; where none does they run on, at the first."""
 
 
 class Contents(IndexingFlowable):
@@ -35,8 +37,12 @@ class Contents(IndexingFlowable):
         return self.entries == self.last
 
     def wrap(self, available_width, available_height):
-        self.table = _table(self.last or [(0, "…", 0)], available_width)
-        return self.table.wrapOn(self.canv, available_width, available_height)
+        for padding in (*PADDINGS, PADDINGS[0]):
+            self.table = _table(self.last or [(0, "…", 0)], available_width, padding)
+            size = self.table.wrapOn(self.canv, available_width, available_height)
+            if size[1] <= available_height:
+                break
+        return size
 
     def split(self, available_width, available_height):
         return self.table.splitOn(self.canv, available_width, available_height)
@@ -45,7 +51,7 @@ class Contents(IndexingFlowable):
         self.table.drawOn(canvas, x, y, _sW)
 
 
-def _table(entries: list[tuple[int, str, int]], width: float) -> WholeRows:
+def _table(entries: list[tuple[int, str, int]], width: float, padding: float) -> WholeRows:
     """A row for each chapter; its parts follow in a line under it, each with its page."""
     rows, rules = [], []
     for title, page, parts in _by_chapter(entries):
@@ -61,8 +67,8 @@ def _table(entries: list[tuple[int, str, int]], width: float) -> WholeRows:
             [
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
+                ("TOPPADDING", (0, 0), (-1, -1), padding),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), padding),
                 *rules,
             ]
         )
