@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
@@ -58,7 +59,18 @@ def begun(request, survey: Survey, kind: str, said: dict, expecting: int | None 
         job = survey.paper_jobs.in_hand().filter(kind=kind).first()
         if job is None:
             raise
+        if job.said != said:
+            messages.warning(request, _not_yours(job))
     return redirect(job)
+
+
+def _not_yours(job: PaperJob) -> str:
+    """Said to the second of two who ask at once: the paper that comes is not what they typed."""
+    asked = timezone.localtime(job.asked_at)
+    return (
+        f"This one was begun at {asked:%H:%M}, as {job.asked_by.full_name()} filled the form in. "
+        "What you typed is not in it: cancel it, or wait and begin another after it."
+    )
 
 
 def _job(pk) -> PaperJob:

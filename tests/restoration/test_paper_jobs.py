@@ -217,3 +217,19 @@ def test_drafts_of_yesterday_are_forgotten_with_their_files(survey, people):
     begin(survey, people, kind="draft")
     assert len(default_storage.listdir("drafts")[1]) == 1
     assert PaperJob.objects.get(pk=old.pk).draft == ""
+
+
+@pytest.mark.django_db(transaction=True)
+def test_the_second_of_two_who_ask_at_once_is_told_that_the_paper_is_not_as_they_typed(
+    survey, people, worker, long, client
+):
+    form = {"reader_units": "metric", "readers": "The owner", "paper": "A4", "expecting": "1"}
+    issue = reverse("restoration:report_issue", args=[survey.pk])
+    client.force_login(people["surveyor"])
+    client.post(issue, {**form, "remarks": "Look at her garboards."})
+    again = client.post(issue, {**form, "remarks": "Look at her garboards."}, follow=True)
+    assert "What you typed is not in it" not in again.content.decode()
+    client.force_login(people["yard"])
+    other = client.post(issue, {**form, "remarks": "Look at her keel."}, follow=True)
+    assert PaperJob.objects.count() == 1
+    assert "as prober filled the form in. What you typed is not in it" in other.content.decode()
