@@ -58,11 +58,13 @@ class Graded:
 
 @dataclass(frozen=True)
 class Head:
-    """A column's head, its share of the width, and whether it holds figures (set right)."""
+    """A column's head, its share of the width, whether it holds figures (set right), and whether
+    the first line of each cell is what one looks for (set bold)."""
 
     text: str
     share: float
     figures: bool = False
+    strong: bool = False
 
 
 @dataclass(frozen=True)

@@ -35,9 +35,10 @@ AS_IT_LIES = (
     "As it lies, seen from the butt. Cuts carry their numbers; shaded timbers are free when this "
     "stage is done."
 )
+SLAB = "A slab comes off."
 NO_CUTS = "This plan has no cuts."
-CUTS = (Head("Cut", 12), Head("Set the saw to", 43), Head("How, and what it frees", 66),
-        Head("Made", 24))  # fmt: skip
+CUTS = (Head("Cut", 13, strong=True), Head("Set the saw to", 46, strong=True),
+        Head("How, and what it frees", 62), Head("Made", 18))  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -108,7 +109,7 @@ def _holding_the_heart(plan: timber.SawingPlan) -> list[str]:
 
 def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     drawn = stage_drawn(sheet.told, stage, number)
-    share = {1: 0.36, 2: 0.45}.get(len(drawn), 0.31)
+    share = {1: 0.42, 2: 0.48}.get(len(drawn), 0.31)
     figures = tuple(
         Figure(one.svg, _caption(sheet, one.from_mm, n), share) for n, one in enumerate(drawn)
     )
@@ -151,7 +152,7 @@ def _caption(sheet: _Sheet, from_mm: float, n: int) -> str:
 def _cut(sheet: _Sheet, cut: SheetCut) -> Line:
     place = "from its butt end" if cut.crosscut else "up from the bed"
     return Line(
-        (str(cut.step), f"{sawn(cut.set_mm, sheet.units)} {place}",
+        (str(cut.step), f"{sawn(cut.set_mm, sheet.units)}\n{place}",
          "\n".join(_how(sheet, cut)), _came(sheet, cut)),
     )  # fmt: skip
 
@@ -166,6 +167,8 @@ def _how(sheet: _Sheet, cut: SheetCut) -> Sequence[str]:
         said.append("Turn the piece over for this cut.")
     if cut.skims:
         said.append("Only a skim: less than the kerf comes off.")
+    if cut.off is not None:
+        said.append(f"Off comes the piece with {', '.join(cut.off)}." if cut.off else SLAB)
     freed = [_freed(sheet, name) for name in cut.frees]
     return [*said, f"Frees {', '.join(freed)}."] if freed else said
 

@@ -31,6 +31,7 @@ class SheetCut:
     frees: tuple[str, ...]
     skims: bool  # takes less than a kerf off
     holds: tuple[str, ...] = ()  # what is in the piece, where another piece is taken up for it
+    off: tuple[str, ...] | None = None  # in what comes off above the cut; () for a slab
 
     @property
     def crosscut(self) -> bool:
@@ -67,11 +68,16 @@ def saw_sheet(
     for cut, cutting in zip(cuts, told, strict=True):
         stage = _stage_for(layout, cut, cutting, stages)
         line = _sheet_cut(request, layout, cut, cutting)
-        if lying not in (None, (cut["bolt"], cut["piece"])) and stage.cuts:
+        if lying not in (None, (cut["bolt"], cut["piece"])) and not _is_whole(layout, cutting):
             line = replace(line, holds=_holds(request, layout, cutting.before))
         lying = (cut["bolt"], cut["piece"])
         stage.cuts.append(line)
     return stages
+
+
+def _is_whole(layout: Layout, cutting: Cutting) -> bool:
+    """Whether all that its bolt is to give still lies in the piece: then there is no other."""
+    return len(cutting.before.timbers) == len(layout[cutting.before.bolt].timbers)
 
 
 def up_clock(roll_deg: float, axis: int) -> float:
@@ -117,7 +123,26 @@ def _sheet_cut(
     over = is_turned_over(height, high_side)
     set_mm = high_side if over else height
     skims = min(low_side, high_side) < 0
-    return SheetCut(cutting.step, cutting, set_mm, kerf, over, names, skims)
+    off = None if names else _off(request, layout, cutting, over)
+    return SheetCut(cutting.step, cutting, set_mm, kerf, over, names, skims, off=off)
+
+
+def _off(request: Request, layout: Layout, cutting: Cutting, over: bool) -> tuple[str, ...] | None:
+    """What is in the piece that comes off above a cut along the log; None where nothing does."""
+    before, axis = cutting.before, cutting.axis
+    sides = sorted(
+        (part for part in cutting.after if _is_of(part, before)), key=lambda p: p.planned[axis]
+    )
+    if len(sides) < 2:
+        return None
+    return _holds(request, layout, sides[0] if over else sides[-1])
+
+
+def _is_of(part: Part, whole: Part) -> bool:
+    return part.bolt == whole.bolt and all(
+        outer[0] <= inner[0] and inner[1] <= outer[1]
+        for inner, outer in zip(part.planned, whole.planned, strict=True)
+    )
 
 
 def _holds(request: Request, layout: Layout, part: Part) -> tuple[str, ...]:

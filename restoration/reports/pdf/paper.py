@@ -116,7 +116,7 @@ def _table(block: plain.Table, width: float) -> list[Flowable]:
     rows = [
         Row(
             [
-                _cell(cell, head, "entry" if block.is_large else "cell", line.is_total)
+                _cell(cell, head, "large" if block.is_large else "cell", line.is_total)
                 for head, cell in zip(block.heads, line.cells, strict=True)
             ],
             parts.markup(line.note),
@@ -131,7 +131,9 @@ def _table(block: plain.Table, width: float) -> list[Flowable]:
 def _cell(cell: str | plain.Graded, head: plain.Head, look: str, is_total: bool) -> Flowable:
     if isinstance(cell, plain.Graded):
         return ClassMark(cell.grade, cell.word)
-    said = parts.bold(cell) if is_total and cell else parts.markup(cell)
+    first, broken, rest = (cell, "", "") if is_total or not head.strong else cell.partition("\n")
+    said = parts.bold(first) if first and (is_total or head.strong) else parts.markup(first)
+    said += parts.markup(broken + rest)
     return parts.marked(said, look, right=head.figures)
 
 

@@ -20,6 +20,7 @@ HAIR, THIN, STRONG = 0.4, 0.7, 1.4
 _SCALE = {
     "body": (REGULAR, 9.5, 13.5, 0, 5),
     "entry": (REGULAR, 9.5, 12.5, 0, 0),
+    "large": (REGULAR, 10.5, 13.5, 0, 0),
     "small": (REGULAR, 8, 11, 0, 3),
     "label": (REGULAR, 7, 9, 0, 0),
     "cell": (REGULAR, 8, 10.6, 0, 0),
