@@ -43,6 +43,12 @@ class PatternFacts(PlainForm):
     taken_on = forms.DateField(label="Taken on", widget=DayInput())
     note = forms.CharField(required=False, widget=forms.Textarea(attrs={"rows": 2}))
 
+    def clean_taken_on(self):
+        day = self.cleaned_data["taken_on"]
+        if day > timezone.localdate():
+            raise ValidationError("That day is still to come: say when it was taken.")
+        return day
+
     def facts(self) -> dict:
         """What `keep_pattern` is told beside the shape."""
         names = ("name", "side", "turns_over", "taken_on", "note")

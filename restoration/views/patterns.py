@@ -70,7 +70,7 @@ def pattern_delete(request, pk):
         except ProtectedError:
             reason = "It stays: something else is made from it, such as a layout on a flitch."
         else:
-            messages.success(request, f"{found.name} is taken off the register.")
+            messages.success(request, _gone(found, before))
             return redirect(before or found.member)
     context = {
         "pattern": found,
@@ -81,6 +81,15 @@ def pattern_delete(request, pk):
     }
     status = 422 if request.method == "POST" else 200
     return render(request, "restoration/pattern_delete.html", context, status=status)
+
+
+def _gone(taken_back: Pattern, before: Pattern | None) -> str:
+    if before is None:
+        return f"{taken_back.name} is taken off the register."
+    return (
+        f"Version {taken_back.version} of {taken_back.name} is taken off the register: "
+        f"version {before.version} stands again."
+    )
 
 
 def _grain(degrees: float) -> str:

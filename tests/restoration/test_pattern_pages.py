@@ -3,6 +3,7 @@
 import io
 import math
 import re
+from datetime import timedelta
 
 import ezdxf
 import pytest
@@ -10,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 
 from restoration.actions import waiting_files
 from restoration.actions.member_removal import remove_member
@@ -180,7 +182,9 @@ def test_a_pattern_is_taken_back_version_by_version_or_whole(yard, people, floor
     assert (
         "Version 1 then stands again" in yard.get(f"/patterns/{second.pk}/delete/").content.decode()
     )
-    yard.post(f"/patterns/{second.pk}/delete/")
+    said = yard.post(f"/patterns/{second.pk}/delete/", follow=True).content.decode()
+    assert "Version 2 of " in said
+    assert "is taken off the register: version 1 stands again." in said
     assert list(Pattern.objects.standing()) == [kept]
     third = keep_pattern(pattern=SHAPE, replaces=kept, **more)
     yard.post(f"/patterns/{third.pk}/delete/", {"all": "1"})
@@ -308,6 +312,14 @@ def test_a_drawing_that_makes_no_pattern_says_why_and_waits(yard, floor, draw, s
     assert page.status_code == 422
     assert says in page.content.decode()
     assert said["waiting"] in page.content.decode()
+
+
+def test_a_pattern_is_not_taken_on_a_day_still_to_come(yard, floor):
+    today = timezone.localdate()
+    refused = yard.post(offsets(floor), typed(taken_on=str(today + timedelta(days=1))))
+    assert refused.status_code == 422
+    assert "That day is still to come" in refused.content.decode()
+    assert yard.post(offsets(floor), typed(taken_on=str(today))).status_code == 302
 
 
 def test_every_table_shows_an_example_and_what_a_fair_curve_is(yard, floor):
