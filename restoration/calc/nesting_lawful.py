@@ -26,6 +26,8 @@ from restoration.calc.nesting_sheet import (
 TOLERANCE_MM = 0.05
 """Less than the line of a sharp pencil: what touches within it counts as clear."""
 TOLERANCE_DEG = 0.01
+HARDLY_MM = 1.0
+"""Less than this too near, and both lengths may read alike on a rule: no figure is told (ours)."""
 
 
 @dataclass(frozen=True)
@@ -123,6 +125,11 @@ def too_near(one: Piece, its: Polygon, other: Piece, others: Polygon, gap_mm: fl
     apart = float(its.distance(others))
     if apart <= 0 and its.buffer(-TOLERANCE_MM).intersects(others.buffer(-TOLERANCE_MM)):
         return f"{one.label} and {other.label} would overlap."
+    if gap_mm - HARDLY_MM < apart < gap_mm - TOLERANCE_MM:
+        return (
+            f"{one.label} and {other.label} would lie a little nearer to each other than the "
+            f"{gap_mm:.1f} mm that the saw needs between them."
+        )
     if apart < gap_mm - TOLERANCE_MM:
         return (
             f"{one.label} and {other.label} would lie {apart:.1f} mm apart: the saw needs "

@@ -27,7 +27,7 @@ MOST_DEFECTS = 60
 WIDEST_CLEARANCE_MM = 200.0
 DEFECT_KINDS = {
     "knot": "knot", "shake": "shake", "check": "check", "rot": "rot", "heart": "heart",
-    "hole": "hole", "used": "promised or cut already", "other": "defect",
+    "hole": "hole", "used": "length promised", "other": "defect",
 }  # fmt: skip
 
 

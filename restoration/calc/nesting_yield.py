@@ -15,7 +15,8 @@ from restoration.calc.nesting_sheet import WIDEST_MM, Sheet, face_polygon
 @dataclass(frozen=True)
 class Yield:
     """Areas in mm². `used_mm2` is the face from the butt end to where the last piece ends, all of
-    it: checks, sapwood and defects are part of what the pieces cost."""
+    it: checks, sapwood and defects are part of what the pieces cost. What is promised to others
+    already is no part of either face: these pieces do not cost it."""
 
     pieces_mm2: float
     face_mm2: float
@@ -44,7 +45,8 @@ def yield_of(sheet: Sheet, pieces: Sequence[Piece], places: Sequence[Place]) -> 
     """The figures of one layout; it is not judged here whether it is lawful."""
     by_key = {piece.key: piece for piece in pieces}
     used = length_used_mm(sheet, pieces, places)
-    face = face_polygon(sheet)
+    promised = [shapely.Polygon(d.points_mm) for d in sheet.defects if d.kind == "used"]
+    face = face_polygon(sheet).difference(shapely.union_all(promised))
     taken = face.intersection(shapely.box(0, -2 * WIDEST_MM, used, 2 * WIDEST_MM))
     return Yield(
         pieces_mm2=sum(by_key[place.key].area_mm2() for place in places),

@@ -15,6 +15,7 @@ from restoration.calc.nesting_pieces import Piece
 from restoration.calc.nesting_places import Place, covered
 from restoration.calc.nesting_set_out import Marked, set_out
 from restoration.calc.nesting_sheet import DEFECT_KINDS, Sheet, face_polygon, heartwood, usable
+from timber_stock.measure import MM_PER_INCH
 
 INK, SOFT, ACCENT, WASH = "#1b242c", "#4a555f", "#93391a", "#eef1ea"
 SAP, OFF = "#f1e6c9", "#dcdcd3"
@@ -22,6 +23,7 @@ EDGE_MM, RULER_MM, LETTER_MM = 5.0, 9.0, 2.5
 ROOM_FOR_GRAIN_MM = 6.0
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
 SCREEN_MM = (230.0, 100.0)
+FOOT_MM = 12 * MM_PER_INCH
 
 
 @dataclass(frozen=True)
@@ -50,17 +52,18 @@ def layout_drawing(
     *,
     room_mm: tuple[float, float] = SCREEN_MM,
     marks: bool = False,
+    units: str = "metric",
 ) -> Drawing:
     """The face with its pieces at the largest round scale that fits the room (width, height).
 
-    `marks` adds the corners A and B by which each piece is set out.
+    `marks` adds the corners A and B by which each piece is set out; the ruler is in `units`.
     """
     _, low, right, high = face_polygon(sheet).bounds
     scale = _scale(right, high - low, room_mm)
     frame = _Frame(scale, high)
     width = right / scale + 2 * EDGE_MM
     height = (high - low) / scale + 2 * EDGE_MM + RULER_MM
-    body = [*_face(sheet, frame), *_ruler(sheet, frame, height), _chalk_line(sheet, frame)]
+    body = [*_face(sheet, frame), *_ruler(sheet, frame, height, units), _chalk_line(sheet, frame)]
     body += [_piece(drawn, frame) for drawn in laid]
     body += [_label(drawn, frame) for drawn in laid]  # over all pieces, so that none is covered
     if marks:
@@ -136,20 +139,28 @@ def _chalk_line(sheet: Sheet, frame: _Frame) -> str:
     )
 
 
-def _ruler(sheet: Sheet, frame: _Frame, height: float) -> Iterable[str]:
-    """Metres and tenths from the butt, so that the paper can be held against a rule."""
+def _ruler(sheet: Sheet, frame: _Frame, height: float, units: str) -> Iterable[str]:
+    """Metres or feet from the butt, so that the paper can be held against a rule."""
     at = height - EDGE_MM - RULER_MM + 4.5
     end = frame.at(sheet.length_mm, 0)[0]
     ticks = []
-    step = 100 if frame.scale <= 25 else 500
-    for n in range(int(sheet.length_mm // step) + 1):
-        whole = (n * step) % 1000 == 0
-        x = frame.at(n * step, 0)[0]
+    step_mm, steps, each, sign = _graduations(units, frame.scale)
+    for n in range(int(sheet.length_mm // step_mm) + 1):
+        whole = n % steps == 0
+        x = frame.at(n * step_mm, 0)[0]
         ticks.append(f"M{x:.2f} {at:.2f}L{x:.2f} {at + (2.4 if whole else 1.2):.2f}")
         if whole:
-            yield _words(x, at + 5.4, f"{n * step / 1000:g} m", SOFT, 2.4)
+            yield _words(x, at + 5.4, f"{n // steps * each} {sign}", SOFT, 2.4)
     line = f"M{EDGE_MM:.2f} {at:.2f}L{end:.2f} {at:.2f}"
     yield (f'<path d="{line}{"".join(ticks)}" fill="none" stroke="{SOFT}" stroke-width="0.18"/>')
+
+
+def _graduations(units: str, scale: int) -> tuple[float, int, int, str]:
+    """Between two ticks, ticks to a figure, what each figure counts on by, and its unit."""
+    fine = scale <= 25
+    if units == "metric":
+        return (100.0, 10, 1, "m") if fine else (500.0, 2, 1, "m")
+    return (FOOT_MM / 4, 4, 1, "ft") if fine else (FOOT_MM, 5, 5, "ft")
 
 
 def _piece(drawn: Drawn, frame: _Frame) -> str:

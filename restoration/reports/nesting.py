@@ -72,7 +72,7 @@ def layout_paper(layout: Layout, units: str, size: str) -> Paper:
     room_mm = inside(page_size(size, lying=True))[0] / mm, TALLEST / mm - 2
     laid = drawn_pieces(layout, units)
     says = f"Pieces laid out on {layout.board}"
-    drawing = layout_drawing(layout.face(), laid, says, room_mm=room_mm, marks=True)
+    drawing = layout_drawing(layout.face(), laid, says, room_mm=room_mm, marks=True, units=units)
     blocks = (
         Facts(_facts(layout, units, drawing)),
         Figure(drawing.svg, _caption(drawing), drawing.width_mm / room_mm[0]),
@@ -80,7 +80,7 @@ def layout_paper(layout: Layout, units: str, size: str) -> Paper:
         _pieces(laid, units),
         *_defects(layout, units),
     )
-    kept = f"{layout.kept_on:%d.%m.%Y}" if layout.kept_on else "not kept yet"
+    kept = f"{layout.kept_on.day} {layout.kept_on:%B %Y}" if layout.kept_on else "not kept yet"
     foot = (("Board", str(layout.board)), ("Laid out by", layout.by.full_name()), ("Kept", kept))
     yard = Yard.current().name
     return Paper("Layout", f"{layout.board}", yard, foot, f"layout-{layout.board}", blocks)
@@ -90,7 +90,7 @@ def _caption(drawing: Drawing) -> str:
     return (
         f"Scale 1:{drawing.scale}, printed at its own size (no fitting to the page); the ruler "
         "says whether it was. Grey is cut off or kept clear, the tint is sapwood; figures in dark "
-        "patches are the defects below."
+        "patches are the defects and promised lengths below."
     )
 
 
@@ -142,7 +142,7 @@ def _defects(layout: Layout, units: str) -> list[Table]:
         Head("Clear by", 20),
     )
     lines = [_defect_line(number, defect, units) for number, defect in enumerate(defects, 1)]
-    return [Table(heads, tuple(lines), caption="Defects kept clear of")]
+    return [Table(heads, tuple(lines), caption="Defects kept clear of, and lengths promised")]
 
 
 def _defect_line(number: int, defect: Defect, units: str) -> Line:
@@ -161,4 +161,5 @@ def notes_on_face(layout: Layout) -> list[str]:
         f"Defect {number}, the {DEFECT_KINDS[sheet.defects[number - 1].kind]}, runs off the face: "
         "only what lies on the face counts."
         for number in runs_off_the_face(sheet)
+        if sheet.defects[number - 1].kind != "used"  # promised over the whole width, by intent
     ]

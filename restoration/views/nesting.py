@@ -168,11 +168,12 @@ def show_layout(request, found, *, moving=None, refused=(), said="", status=200)
     units = own_units(request)
     laid = drawn_pieces(found, units)
     says = f"Pieces laid out on {found.board}; the butt end is at the left"
+    drawing = layout_drawing(found.face(), laid, says, units=units)
     left_out = why_left_out(found.request(), found.places())
     context = {
         "layout": found,
         "face": found.face(),
-        "drawing": mark_safe(layout_drawing(found.face(), laid, says).svg),  # escaped there
+        "drawing": mark_safe(drawing.svg),  # escaped where it was drawn
         "yield": figures_of(found),
         "rows": [_row(piece, left_out, moving, units) for piece in found.pieces.all()],
         "count_laid": len(laid),

@@ -65,6 +65,10 @@ def test_pieces_that_overlap_or_leave_the_saw_no_room_are_told_apart():
     assert said(1054) == [
         "bearer A and bearer B would lie 4.0 mm apart: the saw needs 6.0 mm between them."
     ]
+    assert said(1055.6) == [
+        "bearer A and bearer B would lie a little nearer to each other than the 6.0 mm that the "
+        "saw needs between them."
+    ]
     assert said(1056) == []
 
 

@@ -101,3 +101,12 @@ def test_the_yield_is_told_of_the_whole_face_and_of_what_is_used_up():
     assert found.of_the_face == pytest.approx(60_000 / 500_000)
     assert found.of_what_is_used == pytest.approx(60_000 / 175_000)
     assert yield_of(plain, (piece,), ()).of_what_is_used == 0
+
+
+def test_what_is_promised_to_others_is_no_part_of_the_face_the_yield_is_told_of():
+    promised = Defect("used", box(200, 0, 400, 250))
+    sheet = Sheet(2000, 80, tapered(2000, 250, 250), defects=(promised,))
+    piece = rectangle("A", "A", long_mm=600, wide_mm=100, sided_mm=50)
+    found = yield_of(sheet, (piece,), (Place("A", 800, 10),))
+    assert found.of_the_face == pytest.approx(60_000 / 400_000)
+    assert found.of_what_is_used == pytest.approx(60_000 / (1100 - 400) / 250)

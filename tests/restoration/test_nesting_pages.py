@@ -351,15 +351,25 @@ def test_it_is_printed_to_a_round_scale_with_the_figures_to_set_out_by(yard, lay
     assert "Scale 1:20" in said
     assert "TEN-F11" in said
     assert "Defects kept clear of" in said
-    # A metre on the ruler is 50 mm of paper at 1:20: between its figures lie 141.73 points.
+    # A foot on the ruler is 15.24 mm of paper at 1:20: between 3 and 6 lie 129.6 points.
     marks = {}
 
     def note(text, matrix, over, *_):
-        if text.strip() in ("1 m", "2 m"):
+        if text.strip() in ("3 ft", "6 ft"):
             marks[text.strip()] = matrix[4] * over[0] + over[4]
 
     PdfReader(io.BytesIO(answer.content)).pages[0].extract_text(visitor_text=note)
-    assert marks["2 m"] - marks["1 m"] == pytest.approx(141.73, abs=0.2)
+    assert marks["6 ft"] - marks["3 ft"] == pytest.approx(129.6, abs=0.2)
+
+
+def test_the_ruler_is_in_the_readers_own_units(yard, layout, people):
+    page = f"/layouts/{layout.pk}/"
+    assert ">6 ft</text>" in yard.get(page).content.decode()
+    people["yard"].units = "metric"
+    people["yard"].save()
+    metric = yard.get(page).content.decode()
+    assert ">2 m</text>" in metric
+    assert " ft</text>" not in metric
 
 
 def test_lengths_are_promised_only_where_nothing_else_lies_beside(layout, people, specs):

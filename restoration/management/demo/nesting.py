@@ -3,7 +3,7 @@ from restoration.actions.nesting import Wanted, lay_out_board
 from restoration.calc.nesting_pieces import copies
 from restoration.calc.nesting_sheet import Defect, Sheet, Station, box, oval
 from restoration.forms.nesting import as_candidate
-from restoration.models import Pattern, ReplacementSpec, User
+from restoration.models import Allotment, Pattern, ReplacementSpec, User
 
 from .read import mm, read
 
@@ -15,7 +15,7 @@ def load_layouts() -> None:
         board = timber.Board.objects.get(tag=row["board"])
         lay_out_board(
             board_id=board.pk,
-            sheet=_face(row),
+            sheet=_face(row, board),
             wanted=[each for said in row["pieces"] for each in _wanted(said, board)],
             gap_mm=mm(row["gap"]),
             grain_deg=float(row["grain"]),
@@ -25,7 +25,7 @@ def load_layouts() -> None:
         )
 
 
-def _face(row: dict) -> Sheet:
+def _face(row: dict, board) -> Sheet:
     return Sheet(
         length_mm=mm(row["length"]),
         thickness_mm=mm(row["thickness"]),
@@ -33,8 +33,15 @@ def _face(row: dict) -> Sheet:
         butt_check_mm=mm(row["butt_check"]),
         top_check_mm=mm(row["top_check"]),
         sapwood_left_mm=mm(row["sapwood_left"]),
-        defects=tuple(_defect(*said) for said in row["defects"]),
+        sapwood_right_mm=mm(row["sapwood_right"]),
+        defects=(*_promised(board), *(_defect(*said) for said in row["defects"])),
     )
+
+
+def _promised(board) -> list[Defect]:
+    standing = Allotment.objects.standing().filter(board_id=board.pk).order_by("from_mm")
+    middles = [((each.from_mm + each.to_mm) / 2, each.length_mm()) for each in standing]
+    return [Defect("used", box(at, 0, long, 2 * board.width_mm)) for at, long in middles]
 
 
 def _defect(kind: str, *sizes: str) -> Defect:
