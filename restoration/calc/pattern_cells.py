@@ -12,6 +12,7 @@ BARE_UNITS = {"in": "inches", "mm": "millimetres", "cm": "centimetres", "m": "me
 MOST_FAULTS = 12
 _BARE = re.compile(r"\d+([.,]\d+)?")
 _DEGREES = re.compile(r"(\d+(?:[.,]\d+)?)(?: ?(?:°|deg|degrees))?")
+_ROW = re.compile(r", row (\d+): ")
 _MINUS, _PLUS = "-−–", "+"
 
 
@@ -82,7 +83,14 @@ class Reader:
         if self.faults:
             more = len(self.faults) - MOST_FAULTS
             rest = [f"{self.table}: {more} more rows or cells like these."] if more > 0 else []
-            raise CannotBeRead([*self.faults[:MOST_FAULTS], *rest])
+            in_order = sorted(self.faults, key=_row_of)
+            raise CannotBeRead([*in_order[:MOST_FAULTS], *rest])
+
+
+def _row_of(sentence: str) -> int:
+    """The row a fault is of; what is of the whole table comes first."""
+    found = _ROW.search(sentence)
+    return int(found[1]) if found else 0
 
 
 def signed_mm(text: str, bare_unit: str) -> float:

@@ -114,6 +114,15 @@ def test_every_bad_cell_is_said_at_once_by_its_row_and_column():
     assert "row 6: it does not lie further along" in text
 
 
+def test_faults_are_said_from_the_first_row_to_the_last_whatever_was_looked_at_first():
+    with pytest.raises(CannotBeRead) as said:
+        outline_from_table("0; 90; 0\n100; oak; 5\n80; 95; 5", way="edges", bare_unit="mm")
+    assert [sentence[:14] for sentence in said.value.sentences] == [
+        "Offsets, row 2",
+        "Offsets, row 3",
+    ]
+
+
 def test_many_bad_cells_do_not_make_an_endless_list():
     said = faults(edges, "\n".join(f"{n}; x; y" for n in range(1, 60)))
     assert len(said) == 13
