@@ -35,6 +35,7 @@ from restoration.reports.pdf.letters import not_printable, printable
 from restoration.reports.pdf.marks import hatch
 from restoration.reports.pdf.samples import SamplePicture
 from restoration.reports.pdf.survey_report import draw_report
+from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.sample_facts import SampleDrawn, SampleMark
 from restoration.reports.timber_facts import TimberStep
 
@@ -466,6 +467,17 @@ def test_schedules_repeat_their_heads_and_no_row_is_split():
     for page in tables:
         marks = re.findall(r"F\d+ floor timber station 12 white oak \(Quercus alba\)", page)
         assert len(marks) == len(re.findall(r"\bF\d+ floor timber", page.split("5 Findings")[0]))
+
+
+@pytest.mark.parametrize("room", range(60, 180, 9))
+def test_neither_the_first_nor_the_last_row_of_a_schedule_stands_alone_on_a_page(room):
+    rows = [Row([f"F{n}", "floor timber"]) for n in range(7)]
+    table = schedule([Column("Mark", 1), Column("Member", 3)], rows, 300)
+    table.wrap(300, 1000)
+    parts = table.split(300, room)
+    bodies = [len(part._cellvalues) - 1 for part in parts]
+    assert not parts or sum(bodies) == 7
+    assert all(body >= 2 for body in bodies)
 
 
 def test_each_class_has_a_hatch_of_its_own():

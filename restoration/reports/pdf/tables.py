@@ -9,6 +9,7 @@ from restoration.reports.pdf.parts import WholeRows, marked, text
 from restoration.reports.pdf.type import HAIR, INK, LINE, STRONG, THIN
 
 Cell = str | Flowable | list[Flowable]
+FEWEST_TO_KEEP, LETTERS_KEPT = 4, 400
 
 
 @dataclass(frozen=True)
@@ -35,8 +36,8 @@ def schedule(columns: Sequence[Column], rows: Sequence[Row], width: float) -> Fl
     share = width / sum(column.share for column in columns)
     data: list[list[Cell]] = [[text(c.head, "head_cell", right=c.figures) for c in columns]]
     rules: list[tuple] = [*_RULES, ("LINEBELOW", (0, 0), (-1, 0), STRONG, INK)]
-    for row in rows:
-        _add(data, rules, row, columns)
+    starts = [_add(data, rules, row, columns) for row in rows]
+    rules += _never_alone(rows, [*starts, len(data)])
     table = WholeRows(
         data,
         colWidths=[column.share * share for column in columns],
@@ -48,7 +49,24 @@ def schedule(columns: Sequence[Column], rows: Sequence[Row], width: float) -> Fl
     return table
 
 
-def _add(data: list, rules: list[tuple], row: Row, columns: Sequence[Column]) -> None:
+def _never_alone(rows: Sequence[Row], starts: Sequence[int]) -> list[tuple]:
+    """Two rows at least under a head, and two at least on the page where the table ends; but long
+    ones may stand alone, for two of them may be taller than a page."""
+    if len(rows) < FEWEST_TO_KEEP:
+        return []
+    return [
+        ("NOSPLIT", (0, starts[n]), (-1, starts[n + 2] - 1))
+        for n in (0, len(rows) - 2)
+        if all(_letters(row) <= LETTERS_KEPT for row in rows[n : n + 2])
+    ]
+
+
+def _letters(row: Row) -> int:
+    return len(row.note) + sum(len(cell) for cell in row.cells if isinstance(cell, str))
+
+
+def _add(data: list, rules: list[tuple], row: Row, columns: Sequence[Column]) -> int:
+    """The row, and its note under it; the place in the table where it begins."""
     at = len(data)
     data.append([_cell(c, column) for c, column in zip(row.cells, columns, strict=True)])
     if row.note:
@@ -63,6 +81,7 @@ def _add(data: list, rules: list[tuple], row: Row, columns: Sequence[Column]) ->
     rules.append(("LINEBELOW", (0, last), (-1, last), HAIR, LINE))
     if row.is_total:
         rules.append(("LINEABOVE", (0, at), (-1, at), THIN, INK))
+    return at
 
 
 def _cell(cell: Cell, column: Column) -> Cell:
