@@ -5,7 +5,18 @@ from datetime import date
 
 from restoration import timber
 from restoration.models import Yard
-from restoration.reports.paper import Block, Facts, Figure, Head, Line, Paper, Table, Words
+from restoration.reports.paper import (
+    Block,
+    Facts,
+    Figure,
+    Head,
+    Heading,
+    Line,
+    Paper,
+    SideBySide,
+    Table,
+    Words,
+)
 from restoration.reports.pdf.words import day, length, listed, number
 from timber_stock.drawings.log_wanted_plot import log_wanted_svg
 from timber_stock.sawing import log_wanted as least
@@ -32,6 +43,17 @@ ROUND_AND_STRAIGHT = (
     "The log asked for is taken as round and straight and no thicker at the butt; taper gives "
     "more. A heart off the middle lets the log be smaller only when the mill can say where it "
     "lies: ask for the first figure otherwise."
+)
+NO_WOOD = "not said: write it here"
+ONE_LOG = "one log that gives the whole list below"
+OFFER_HEADS = (
+    ("Wood, and where it grew", 44), ("Felled", 20), ("Length", 20), ("Small end", 22),
+    ("Butt", 20), ("Heart off the middle", 24),
+)  # fmt: skip
+OFFERS, TO_WRITE_ON = 3, "\N{NO-BREAK SPACE}\n\N{NO-BREAK SPACE}"  # lines, high enough
+PRICE_OF = (
+    "Say of the price whether it is for the log or for a volume, by which rule that is measured, "
+    "and whether bringing it and tax are in it."
 )
 CAPTION = "Diameter of the small end under bark against how far the heart lies off the middle."
 
@@ -110,33 +132,55 @@ def log_wanted_paper(listed_as: timber.CuttingList, *, units: str, on: date) -> 
     items = list(listed_as.items.all())
     if not items:
         return _paper("Log wanted", listed_as, on, (Words(NOTHING),))
+    wanted, how = _wanted(listed_as, items, units)
+    return _paper("Log wanted", listed_as, on, (*wanted, *_offer(), *how))
+
+
+def _wanted(listed_as: timber.CuttingList, items, units: str) -> tuple[list[Block], list[Block]]:
+    """What is asked for, and how that was reckoned."""
     kept = timber.log_reckoning_of(listed_as)
     if kept is None:
-        blocks = [Words(NOT_RECKONED, "strong"), *_without_search(items, units)]
-    elif not kept.is_of(items):
+        asked = _without_search(items, "", units)
+        return [Words(NOT_RECKONED, "strong"), *asked], [_how_alone()]
+    if not kept.is_of(items):
         said = RECKONED_BEFORE.format(day=day(kept.reckoned_at.date()))
-        blocks = [Words(said, "strong"), *_without_search(items, units)]
-    else:
-        blocks = _with_search(kept, items, units)
-    return _paper("Log wanted", listed_as, on, tuple(blocks))
+        asked = _without_search(items, kept.said.get("wood", ""), units)
+        return [Words(said, "strong"), *asked], [_how_alone()]
+    return _with_search(kept, items, units)
 
 
-def _without_search(items, units: str) -> list[Block]:
+def _offer() -> list[Block]:
+    """Where a merchant writes what there is; and who asks."""
+    yard = Yard.current()
+    currency = f"Price, {yard.currency}"
+    heads = [Head(text, share) for text, share in (*OFFER_HEADS, (currency, 26))]
+    empty = Line(tuple(TO_WRITE_ON for _ in heads))
+    asks = ", ".join([yard.name, *yard.address.split("\n")]) if yard.address else yard.name
+    return [
+        Heading("What you can offer", "offer"),
+        Table(tuple(heads), (empty,) * OFFERS, is_large=True),
+        Words(f"{PRICE_OF} Answers to: {asks}.", "small"),
+    ]
+
+
+def _without_search(items, wood: str, units: str) -> list[Block]:
     wanted = timber.timbers_asked(items)
     longest = max(one.length_mm for one in wanted)
     under = least.least_for_list_mm(wanted, longest)
     facts = Facts(
         (
+            ("Wood", wood or NO_WOOD),
+            ("How many", ONE_LOG),
             ("Length, more than", f"{length(longest, units)}, and the trim of both ends"),
             ("None will do under", f"{length(under, units)} of wood, heart in the middle, besides "
              "sapwood that is not wanted"),
         ),
         columns=2,
     )  # fmt: skip
-    return [facts, Words(GRADE), _short_table(items, wanted, 0.0, units), _how_alone()]
+    return [facts, Words(GRADE), _short_table(items, wanted, 0.0, units)]
 
 
-def _with_search(kept, items, units: str) -> list[Block]:
+def _with_search(kept, items, units: str) -> tuple[list[Block], list[Block]]:
     said, sought = kept.said, kept.sought()
     wanted = timber.timbers_asked(items, kept.saw())
     inside = (
@@ -146,14 +190,10 @@ def _with_search(kept, items, units: str) -> list[Block]:
     )
     sapwood = said["sapwood_mm"]
     svg = log_wanted_svg(wanted, inside, sapwood, sought, units)
-    return [
-        _to_ask_for(inside + 2 * said["trim_mm"], said, sought, kept.reckoned_at.date(), units),
-        Words(GRADE),
-        _short_table(items, wanted, sapwood, units),
-        Figure(svg, CAPTION, share=0.62),
-        _how_alone(),
-        Words(_how_sought(sought), "small"),
-    ]
+    asked = _to_ask_for(inside + 2 * said["trim_mm"], said, sought, kept.reckoned_at.date(), units)
+    beside = (_how_alone(), Words(_how_sought(sought), "small"))
+    how = SideBySide((Figure(svg, CAPTION, share=0.5),), beside)
+    return [asked, Words(GRADE), _short_table(items, wanted, sapwood, units)], [how]
 
 
 def _to_ask_for(long_mm: float, said: dict, sought, reckoned_on: date, units: str) -> Facts:
@@ -170,6 +210,8 @@ def _to_ask_for(long_mm: float, said: dict, sought, reckoned_on: date, units: st
     )
     return Facts(
         (
+            ("Wood", said.get("wood") or NO_WOOD),
+            ("How many", ONE_LOG),
             ("Length, at least", length(long_mm, units)),
             ("Small end under bark, heart in the middle", asked),
             *off,

@@ -13,8 +13,8 @@ MOST = 3000
 NOTHING = "Nothing in the stock is like that."
 BOARD_HEADS = (
     Head("Board", 26), Head("Wood", 34), Head("Thickness × width × length", 50), Head("Heart", 24),
-    Head("Rings", 22), Head("State", 20), Head("Moisture", 26), Head("Where it lies", 30),
-    Head("Held for", 34),
+    Head("Rings", 25), Head("State", 20), Head("Moisture", 26), Head("Where it lies", 29),
+    Head("Held for", 32),
 )  # fmt: skip
 LOG_HEADS = (
     Head("Log", 20), Head("Wood", 44), Head("Length", 24, figures=True),

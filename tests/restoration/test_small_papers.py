@@ -366,12 +366,13 @@ def test_a_log_wanted_not_reckoned_yet_says_so_and_searches_nothing(yard, listed
     said = words(read(yard.get(reverse("restoration:log_wanted_pdf", args=[listed.pk]))))
     assert "The whole list is not reckoned yet" in said
     assert "None will do under" in said
+    assert "Wood not said: write it here" in said
+    assert f"Answers to: {Yard.current().name}" in said
 
 
-def test_a_log_wanted_is_printed_as_it_was_reckoned_until_the_list_changes(
-    yard, listed, monkeypatch
-):
+def test_a_log_wanted_is_printed_as_it_was_reckoned_until_the_list_changes(yard, listed, woods):
     asked = {
+        "wood": woods["oak_white"].pk,
         "kerf_mm": "3 mm",
         "crosscut_kerf_mm": "9 mm",
         "trim_mm": "80 mm",
@@ -386,6 +387,8 @@ def test_a_log_wanted_is_printed_as_it_was_reckoned_until_the_list_changes(
     assert f"Small end under bark, heart in the middle {diameter}" in said
     assert "not reckoned yet" not in said
     assert len(kept.found) == 2
+    assert f"Wood {woods['oak_white']}" in said
+    assert "What you can offer" in said
     listed.items.filter(label="BEAM").update(quantity=5)
     assert "The list has changed since the log was reckoned" in words(read(yard.get(address)))
 

@@ -1,5 +1,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
+from typing import Any
 
 from django.utils import timezone
 
@@ -14,7 +15,7 @@ def keep_reckoning(
     *,
     cutting_list: CuttingList,
     items: Sequence[CuttingItem],
-    said: Mapping[str, float | None],
+    said: Mapping[str, Any],
     sought: Sequence[Sought],
 ) -> None:
     """Keep what was reckoned of the log to ask for, in place of what was reckoned before."""
@@ -22,7 +23,7 @@ def keep_reckoning(
         cutting_list=cutting_list,
         defaults={
             "asked": as_asked(items),
-            "said": {name: said[name] for name in SAID},
+            "said": {name: said[name] for name in SAID} | {"wood": str(said.get("wood") or "")},
             "found": [asdict(one) for one in sought],
             "reckoned_at": timezone.now(),
         },

@@ -33,6 +33,9 @@ class SawForm(PlainForm):
 
 
 class LogWantedForm(SawForm):
+    wood = WoodField(
+        required=False, empty_label="not said", help_text="named on the sheet a merchant gets"
+    )
     trim_mm = LengthField(
         label="To trim at each end", help_text="for end checks; 2 to 4 in is common practice"
     )
@@ -44,7 +47,7 @@ class LogWantedForm(SawForm):
         label="Sapwood to reckon with", required=False,
         help_text="measure it on logs of the same stand; white oak 1/2 to 1 1/2 in (from memory)",
     )  # fmt: skip
-    field_order = ["length_mm", "trim_mm", "sapwood_mm", "kerf_mm", "crosscut_kerf_mm"]
+    field_order = ["wood", "length_mm", "trim_mm", "sapwood_mm", "kerf_mm", "crosscut_kerf_mm"]
 
     def clean_sapwood_mm(self):
         sapwood = self.cleaned_data["sapwood_mm"] or 0.0

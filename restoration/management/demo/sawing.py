@@ -55,6 +55,7 @@ def reckon(listed: timber.CuttingList, items: list, saw: Saw, row: dict) -> None
     longest = max(one.length_mm for one in wanted)
     sought = seek_diameter(wanted, saw, length_mm=longest, sapwood_mm=sapwood, steps=row["steps"])
     said = {
+        "wood": timber.Log.objects.get(tag=row["wood_of"]).species,
         "length_mm": None,
         "trim_mm": mm(row["trim"]),
         "sapwood_mm": sapwood,
