@@ -118,7 +118,8 @@ def layout_promise(request, pk):
                 by=request.user,
                 on=timezone.localdate(),
             )
-            messages.success(request, f"{len(made)} of its lengths are promised.")
+            are = "is" if len(made) == 1 else "are"
+            messages.success(request, f"{len(made)} of its lengths {are} promised.")
             return redirect("restoration:layout", pk)
         except ValidationError as error:
             refused = error.messages

@@ -405,6 +405,17 @@ def test_the_page_says_which_lengths_cannot_be_promised_and_what_to_do(yard, lay
     assert "Choose at least one length" in answer.content.decode()
 
 
+def test_one_length_is_promised_and_told_as_one(yard, bought_board, specs, people):
+    piece = rectangle("A", "half", long_mm=900, wide_mm=80, sided_mm=60)
+    layout = lay_out_board(
+        board_id=bought_board.pk, sheet=FACE, wanted=[Wanted(piece, specs[0])], gap_mm=5,
+        grain_deg=2, by=people["yard"], steps=4,
+    )  # fmt: skip
+    keep_layout(layout=layout, by=people["yard"], on=date(2026, 3, 4))
+    told = yard.post(f"/layouts/{layout.pk}/promise/", {"key": "A"}, follow=True)
+    assert "1 of its lengths is promised." in told.content.decode()
+
+
 def test_two_pieces_side_by_side_for_one_replacement_are_promised_together(
     bought_board, specs, people
 ):
