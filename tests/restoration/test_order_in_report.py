@@ -13,7 +13,7 @@ from restoration.models import Member
 from restoration.reports.content import Standing
 from restoration.reports.frozen import from_json, to_json
 from restoration.reports.gather import report_content
-from restoration.reports.pdf.chapters_order import order_sheet
+from restoration.reports.pdf.chapters_order import _notes, order_sheet
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 
@@ -102,3 +102,15 @@ def test_her_sheet_shows_each_member_that_comes_out_by_hatch_and_by_turn(survey,
     assert shown["F1: turn 1, begun"] == "out"
     assert shown["F4: turn 2, to come"] == "later"
     assert shown["F5: stays in"] == ""
+
+
+def test_the_line_above_what_is_usually_done_never_ends_a_page(order, people, survey):
+    in_force(order, people)
+    content = report_content(
+        survey_id=survey.pk, standing=Standing(number=None, on=DAY, by="P. Prober"), units="metric"
+    )
+    turn = next(turn for turn in content.order.turns if turn.usual)
+    story = _notes(turn, content.order)
+    standing = next(n for n, line in enumerate(story) if "Common practice" in line.text)
+    assert story[standing].stays_with_next
+    assert not hasattr(story[-1], "stays_with_next")

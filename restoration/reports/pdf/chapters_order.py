@@ -11,6 +11,7 @@ from restoration.reports.hull_figure import Figure, drawn
 from restoration.reports.order_of_work import OrderOfWork, TurnTold
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.hull_sheet import HullSheet
+from restoration.reports.pdf.keeping import stays
 from restoration.reports.pdf.letters import markup
 from restoration.reports.pdf.page import SIZES, folded_out
 from restoration.reports.pdf.parts import bold, caution, marked, seen, subheading, text, title_block
@@ -89,7 +90,7 @@ def _title(turn: TurnTold) -> str:
 def _notes(turn: TurnTold, order: OrderOfWork) -> list[Flowable]:
     own = [text(f"Shores and ribbands: {turn.note}", "small")] if turn.note else []
     usual = [text(f"– {note}", "small") for note in turn.usual]
-    return [*own, *([text(order.usual_standing, "small"), *usual] if usual else [])]
+    return [*own, *([stays(text(order.usual_standing, "small")), *usual] if usual else [])]
 
 
 def _stations(start: float | None, end: float | None) -> str:
