@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 from django.core.exceptions import ValidationError
+from django.core.files.storage import default_storage
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
@@ -18,7 +19,7 @@ from restoration.models import Finding, Member, PhotographMark, Survey
 from restoration.reports import frozen
 from restoration.reports.content import PictureTaken
 from restoration.reports.gather_members import member_states
-from restoration.reports.pdf.figures import Photograph
+from restoration.reports.pdf.figures import Photograph, Pictures
 from restoration.reports.pdf.page import SheetWords, made
 from timber_stock.web.pictures import take_in
 
@@ -201,10 +202,10 @@ def test_the_report_draws_the_marks_and_keeps_them_when_frozen(keep, survey, peo
     (picture,) = state.finding.pictures
     assert picture.marks[0].points == ((0.25, 0.5), (0.25, 0.75))
 
-    jpeg = photograph.image.read()
+    store = Pictures(default_storage.open)
     words = SheetWords("t", "a", "s", "l", "r", [("", "")] * 3, False)
-    plain = made([Photograph(replace(picture, marks=()), jpeg, (300, 200))], words)
-    marked = made([Photograph(picture, jpeg, (300, 200))], words)
+    plain = made([Photograph(replace(picture, marks=()), store, (300, 200))], words)
+    marked = made([Photograph(picture, store, (300, 200))], words)
     assert plain != marked
 
 

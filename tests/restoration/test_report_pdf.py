@@ -484,3 +484,14 @@ def test_each_class_has_a_hatch_of_its_own():
     drawings = [tuple(hatch(grade)) for grade in ("0", "1", "2", "3")]
     assert len(set(drawings)) == 4
     assert drawings[0] == ()
+
+
+def test_the_address_at_which_a_paper_is_checked_can_be_followed_from_its_file():
+    address = "http://yard.example/check/M44EH9JWVCTF/"
+    standing = Standing(
+        number=3, on=DAY, by="W. Right", check_code="M44EH9JWVCTF", check_address=address
+    )
+    reader = read(drawn(report(standing=standing)))
+    notes = [note.get_object() for page in reader.pages for note in page.get("/Annots", [])]
+    led = {note["/A"]["/URI"] for note in notes if "/URI" in note.get("/A", {})}
+    assert led == {address}

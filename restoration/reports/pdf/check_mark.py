@@ -4,7 +4,8 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Table, TableStyle
 
 from restoration.reports.content import Standing
-from restoration.reports.pdf.parts import text
+from restoration.reports.pdf.letters import markup
+from restoration.reports.pdf.parts import marked, text
 from restoration.reports.pdf.qr import QrCode, least_side_mm
 
 SIDE_MM = 30.0
@@ -22,7 +23,7 @@ def check_mark(standing: Standing, width: float) -> list[Flowable]:
             "issued, when, and whether a later one stands in its place; and, given the PDF, "
             "whether a letter of it was changed. It tells nothing else."
         ),
-        text(standing.check_address, "small"),
+        marked(_followed(standing.check_address), "small"),
     ]
     side = max(SIDE_MM, least_side_mm(standing.check_address)) * mm
     row = Table([[QrCode(standing.check_address, side), said]], colWidths=[side, width - side])
@@ -37,3 +38,8 @@ def check_mark(standing: Standing, width: float) -> list[Flowable]:
     )
     row.hAlign = "LEFT"
     return [row]
+
+
+def _followed(address: str) -> str:
+    """Whoever reads the file and not the paper follows the address by a touch."""
+    return f'<a href="{markup(address)}" color="#93391a">{markup(address)}</a>'
