@@ -4,7 +4,7 @@ import random
 from collections.abc import Iterator
 from datetime import date
 
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
 from django.db import connection, transaction
 
 from restoration import timber
@@ -21,6 +21,8 @@ PLACES = ("bilge", "below_waterline", "topsides", "deck", "inside_dry", "")
 
 def match_yards() -> Iterator[str]:
     """Nothing is kept: the yard it needs is made and taken back again."""
+    if timber.Board._meta.db_table not in connection.introspection.table_names():
+        raise CommandError("The register has no tables yet: run python3 manage.py migrate first.")
     with transaction.atomic():
         try:
             yield from _measure()
