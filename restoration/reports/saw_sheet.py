@@ -109,7 +109,8 @@ def _holding_the_heart(plan: timber.SawingPlan) -> list[str]:
 
 def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     drawn = stage_drawn(sheet.told, stage, number)
-    share = {1: 0.42, 2: 0.48}.get(len(drawn), 0.31)
+    is_short = len(drawn) == 1 and len(stage.cuts) <= 9
+    share = 0.42 if is_short else {1: 0.56, 2: 0.48}.get(len(drawn), 0.31)
     figures = tuple(
         Figure(one.svg, _caption(sheet, one.from_mm, n), share) for n, one in enumerate(drawn)
     )
@@ -117,7 +118,7 @@ def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     title = f"Stage {number}{_of_what(sheet, stage)}{' – done' if done else ''}"
     cuts = Table(CUTS, tuple(_cut(sheet, cut) for cut in stage.cuts), is_large=True)
     doing = Words(_doing(stage), "strong")
-    if len(figures) == 1 and len(stage.cuts) <= 9:
+    if is_short:
         return [Heading(title, f"stage_{number}"), doing, SideBySide(figures, (cuts,))]
     rows = [SideBySide(figures[n : n + 3]) for n in range(0, len(figures), 3)]
     return [Heading(title, f"stage_{number}"), doing, *rows, cuts]
