@@ -73,6 +73,6 @@ def test_the_sawing_bench_measures_the_requests_it_is_given(tmp_path, settings, 
 
 @pytest.mark.django_db
 def test_matching_measured_on_a_register_without_tables_says_what_to_do_first(monkeypatch):
-    monkeypatch.setattr(matching.connection.introspection, "table_names", lambda: [])
-    with pytest.raises(CommandError, match="no tables yet: run python3 manage.py migrate first"):
+    monkeypatch.setattr(matching.connection.introspection, "table_names", list)
+    with pytest.raises(CommandError, match="run python3 manage"):
         call_command("bench", "matching")
