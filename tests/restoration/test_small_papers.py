@@ -393,6 +393,15 @@ def test_a_log_wanted_is_printed_as_it_was_reckoned_until_the_list_changes(yard,
     assert "The list has changed since the log was reckoned" in words(read(yard.get(address)))
 
 
+def test_a_log_without_length_is_refused_and_nothing_is_kept_of_it(yard, listed):
+    asked = {"kerf_mm": "3 mm", "crosscut_kerf_mm": "9 mm", "trim_mm": "80 mm", "length_mm": "0"}
+    page = yard.get(reverse("timber_stock:log_wanted", args=[listed.pk]), asked)
+    assert page.status_code == 422
+    assert "No log is without length" in page.content.decode()
+    assert 'value="80 mm"' in page.content.decode()
+    assert not LogReckoning.objects.exists()
+
+
 def test_reckoning_again_takes_the_place_of_what_was_reckoned_before(listed):
     items = list(listed.items.all())
     said = {"length_mm": None, "trim_mm": 75.0, "sapwood_mm": 0.0, "kerf_mm": 3.0,

@@ -49,6 +49,12 @@ class LogWantedForm(SawForm):
     )  # fmt: skip
     field_order = ["wood", "length_mm", "trim_mm", "sapwood_mm", "kerf_mm", "crosscut_kerf_mm"]
 
+    def clean_length_mm(self):
+        length = self.cleaned_data["length_mm"]
+        if length == 0:
+            raise forms.ValidationError("No log is without length: give it, or leave this empty.")
+        return length
+
     def clean_sapwood_mm(self):
         sapwood = self.cleaned_data["sapwood_mm"] or 0.0
         if sapwood > 500:
