@@ -83,6 +83,7 @@ def addresses() -> dict[str, str]:
         "Trace": "/t/",
         "Reports": "/reports/",
         "Report, the draft": f"/surveys/{survey.pk}/report/",
+        "Report, the draft to read": f"/surveys/{survey.pk}/report/?read=1",
         "Report, the draft as PDF": f"/surveys/{survey.pk}/report/pdf/",
         "Papers": "/papers/",
         "Short report": f"/surveys/{survey.pk}/short-report/",
