@@ -12,7 +12,7 @@ def account(request):
         form.save()
         messages.success(request, "Your account is kept.")
         return redirect("restoration:account")
-    return render(request, "restoration/account.html", {"form": form, "title": "Your account"})
+    return _page(request, form, "Your account")
 
 
 def yard(request):
@@ -21,4 +21,10 @@ def yard(request):
         form.save()
         messages.success(request, "The yard's particulars are kept.")
         return redirect("restoration:yard")
-    return render(request, "restoration/account.html", {"form": form, "title": "The yard"})
+    return _page(request, form, "The yard")
+
+
+def _page(request, form, title: str):
+    context = {"form": form, "title": title}
+    status = 422 if form.is_bound else 200
+    return render(request, "restoration/account.html", context, status=status)

@@ -109,7 +109,7 @@ def test_fastenings_are_added_to_a_joint(yard, joint, hull):
 def test_a_joint_is_taken_off_only_after_asking(yard, joint, hull):
     address = f"/joints/{joint.pk}/delete/?member={hull['F12'].pk}"
     asked = yard.get(address)
-    assert "3 drift bolt iron" in text(asked)
+    assert "3 × drift bolt, iron" in text(asked)
     assert Joint.objects.exists()
     assert yard.post(address).url == hull["F12"].get_absolute_url()
     assert not Joint.objects.exists()

@@ -214,12 +214,14 @@ def test_the_yard_sets_its_allowances_and_its_authority(client, people):
     kept = {
         "name": "Slip", "currency": "EUR", "log_rule": "smalian", "planing_allowance_mm": "3/8",
         "sawing_variation_mm": "1/32", "ring_limits": "older_handbooks",
+        "paper": "A4", "cost_by": Yard.current().cost_by,
     }  # fmt: skip
     assert client.post("/yard/", kept).status_code == 302
     yard = Yard.current()
     assert yard.planing_allowance_mm == pytest.approx(9.525)
     assert yard.ring_limits == "older_handbooks"
     refused = client.post("/yard/", {**kept, "planing_allowance_mm": "5 in"})
+    assert refused.status_code == 422
     assert "between 0 and 100 mm" in text(refused)
     assert "5 in" in refused.content.decode()
 
