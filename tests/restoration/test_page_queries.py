@@ -151,9 +151,7 @@ def told() -> dict[str, int]:
     return {page: int(queries) for page, queries in rows}
 
 
-def test_the_table_of_queries_is_true_and_none_grows_with_the_rows(
-    client, demo_yard, monkeypatch
-):
+def test_the_table_of_queries_is_true_and_none_grows_with_the_rows(client, demo_yard, monkeypatch):
     from restoration.actions import paper_jobs
     from restoration.models import User
 
