@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from restoration.calc.money_spread import CENT, in_cents
+from restoration.calc.money_spread import CENT, NOTHING, in_cents
 
 FEWEST_FOR_A_SPAN = 2
 FEWEST_FOR_TENTHS = 10
@@ -81,8 +81,11 @@ def from_the_past(ratios: Sequence[float]) -> Past:
     return Past(len(ratios), tenths[0], middle, tenths[-1])
 
 
-def range_of(estimate: Decimal, past: Past) -> Range | None:
-    """The estimate times the yard's range; None where the past gives none.
+def range_of(estimate: Decimal, past: Past, spent: Decimal = NOTHING) -> Range | None:
+    """The estimate times the yard's range, and never less than is `spent` already.
+
+    None where the past gives none, and where more is spent than the past reaches: then it says
+    nothing of where this will end.
 
     The range of a sum of jobs is taken as wide as that of each: nothing is won by their evening
     out, for what makes one job dear often makes its neighbours dear.
@@ -91,4 +94,4 @@ def range_of(estimate: Decimal, past: Past) -> Range | None:
         return None
     sure = in_cents(estimate)
     low, high = ((sure * Decimal(ratio)).quantize(CENT) for ratio in (past.low, past.high))
-    return Range(low, high)
+    return None if spent > high else Range(max(low, spent), high)

@@ -135,8 +135,9 @@ def _told_range(known: VesselMoney) -> list[Block]:
     if known.low is not None and known.high is not None:
         blocks.append(
             Words(
-                f"What is still to be done and has an estimate may come to between "
-                f"{money(known.low, known.currency)} and {money(known.high, known.currency)}."
+                "With what they took already, the replacements that are not done and have an "
+                f"estimate may come to between {money(known.low, known.currency)} and "
+                f"{money(known.high, known.currency)}."
             )
         )
         return [*blocks, Words(known.past_says), Words(known.past_rule, "small")]

@@ -20,8 +20,12 @@ from restoration.models import (
 )
 from restoration.models.replacement import Stage
 from restoration.reports.gather_members import hull_order
-from restoration.reports.money import SpecMoney, VesselMoney
+from restoration.reports.money import SpecMoney, VesselMoney, add_up
 from restoration.reports.money_timber import TimberMoney, money_of_members
+
+BEYOND = (
+    "Those not done took more already than that would make of their estimates: no range is given."
+)
 
 
 def vessel_money(vessel: Vessel) -> VesselMoney:
@@ -68,7 +72,8 @@ def _left_out(count: int) -> str:
     if not count:
         return ""
     jobs = "1 job" if count == 1 else f"{count} jobs"
-    return f"{jobs} done could not be counted, for want of an estimate, hours, a rate or a price."
+    wants = "an estimate, hours, a rate or what the timber cost"
+    return f"{jobs} done could not be counted, for want of {wants}."
 
 
 def _specs(which: Q) -> list[ReplacementSpec]:
@@ -121,10 +126,19 @@ def _spent(costs: Iterable[Cost], kind: str) -> Decimal:
 
 
 def _with_range(row: SpecMoney, past: Past) -> SpecMoney:
-    wide = None if row.is_done or row.estimate is None else range_of(row.estimate, past)
-    return row if wide is None else replace(row, low=wide.low, high=wide.high)
+    if row.is_done or row.estimate is None:
+        return row
+    wide = range_of(row.estimate, past, row.spent)
+    if wide is None:
+        return replace(row, is_beyond=past.low is not None)
+    return replace(row, low=wide.low, high=wide.high)
 
 
 def _with_whole_range(money: VesselMoney, past: Past) -> VesselMoney:
-    wide = range_of(money.to_do.estimate, past) if money.to_do.estimated else None
-    return money if wide is None else replace(money, low=wide.low, high=wide.high)
+    rows = [row for row in money.replacements if not row.is_done and row.estimate is not None]
+    sums = add_up(rows)
+    wide = range_of(sums.estimate, past, sums.spent) if rows else None
+    if wide is not None:
+        return replace(money, low=wide.low, high=wide.high)
+    beyond = rows and past.low is not None
+    return replace(money, past_says=f"{money.past_says} {BEYOND}") if beyond else money

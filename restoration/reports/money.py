@@ -21,7 +21,8 @@ class SpecMoney:
     """One replacement: what was estimated, and what it took so far.
 
     `estimate` is of all of it, hours and timber too. `labour` is None while the yard keeps no
-    rate. `not_known` says what is not known of the cost of its timber.
+    rate. `not_known` says what is not known of the cost of its timber. `is_beyond` where it took
+    more, before it is done, than the yard's past makes of its estimate.
     """
 
     spec_id: int
@@ -44,6 +45,7 @@ class SpecMoney:
     not_known: tuple[str, ...] = ()
     low: Decimal | None = None
     high: Decimal | None = None
+    is_beyond: bool = False
 
     @property
     def carried(self) -> Decimal:

@@ -63,13 +63,17 @@ class TimberMoney:
     spreads: tuple[Spread, ...]
     carried: dict[int, Carried]
     tree_of: dict[int, Spread]
+    unpaid_on_the_way: dict[int, tuple[str, ...]]  # by allotment: sawings without a cost
 
     def of_spec(self, spec_id: int) -> tuple[Carried, list[str]]:
         """What a replacement carries, and what is not known of the cost of its timber."""
         uses = [use for use in self.timber.uses if use.spec_id == spec_id]
         trees = [self.tree_of[use.id] for use in uses]
         carried = sum((self.carried.get(use.id, Carried()) for use in uses), Carried())
-        return carried, sorted({tree.lacks for tree in trees if tree.lacks})
+        lacks = {tree.lacks for tree in trees if tree.lacks}
+        spread = [use for use in uses if not self.tree_of[use.id].why_not]
+        lacks |= {said for use in spread for said in self.unpaid_on_the_way[use.id]}
+        return carried, sorted(lacks)
 
     def has_timber(self, spec_id: int) -> bool:
         return any(use.spec_id == spec_id for use in self.timber.uses)
@@ -93,6 +97,7 @@ def _spread(whole: Timber, by_worth: bool) -> TimberMoney:
         spreads=tuple(spreads),
         carried={int(entry.key): entry.carried for entry in entries},
         tree_of={use.id: _tree_of(use, whole, spreads) for use in whole.uses},
+        unpaid_on_the_way={use.id: rows.unpaid_to(use) for use in whole.uses},
     )
 
 
@@ -127,6 +132,17 @@ class _Rows:
         cost = row.price or NOTHING
         spread = partial(of_board, self._board(piece), cost, by_worth=by_worth)
         return self._told(row.tag, None, row.price, NOTHING, pieces, spread)
+
+    def unpaid_to(self, use: Use) -> tuple[str, ...]:
+        """The sawings this length came through for which no cost is recorded, in words."""
+        log, pieces = self.whole.way_to(use.board_id)
+        above = [log.tag if log else "", *(piece.tag for piece in pieces)]
+        saws = [self.boards[piece.id].sawing for piece in pieces]
+        return tuple(
+            f"what the sawing of {tag} cost"
+            for tag, saw in zip(above, saws, strict=False)
+            if saw is not None and saw.cost is None
+        )
 
     def _told(self, tag, log_id, price, transport, pieces, spread) -> Spread:
         """Records changed behind the books may not balance: that is said, and nothing spread."""

@@ -225,6 +225,13 @@ def test_a_few_jobs_give_their_whole_span_and_say_how_few():
     assert (got.low, got.high) == (D("900.00"), D("1400.00"))
 
 
+def test_a_range_never_begins_below_what_is_spent_and_ends_where_more_is_spent_than_it_reaches():
+    past = from_the_past([1.4, 0.9, 1.1])
+    got = range_of(D("1000.00"), past, D("1130.55"))
+    assert (got.low, got.high) == (D("1130.55"), D("1400.00"))
+    assert range_of(D("1000.00"), past, D("1400.01")) is None
+
+
 def test_ten_jobs_or_more_leave_out_the_outermost_tenths():
     # Ratios 1.0 .. 1.9: place (10+1)/10 = 1.1 lies a tenth of the way from 1.0 to 1.1.
     past = from_the_past([1 + n / 10 for n in range(10)])

@@ -2,6 +2,7 @@
 
 import io
 import json
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -15,6 +16,8 @@ from restoration.models import Yard
 from restoration.reports.content import Standing
 from restoration.reports.frozen import from_json, to_json
 from restoration.reports.gather import report_content
+from restoration.reports.money import add_up
+from restoration.reports.pdf.chapter_money import _sums
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 from timber_stock.models import Board
@@ -57,6 +60,17 @@ def test_the_chapter_of_costs_tells_what_was_spent_and_that_no_range_is_known(co
     assert "What it took so far" in said
     assert "141.30" in said
     assert "no range is given" in said
+
+
+def test_where_no_rate_is_kept_and_nothing_estimated_the_last_line_has_a_dash(
+    content,
+):
+    row = replace(content.money.replacements[0], labour=None, hours=D("2.5"), estimate=None)
+    money = replace(content.money, rate=None, replacements=(row,))
+    words_of_sum = _sums("All", add_up(money.begun), money.rate is not None).cells
+    assert words_of_sum[5] == "–"
+    assert words_of_sum[8] == "–"
+    assert "0.00" not in (words_of_sum[5], words_of_sum[8])
 
 
 def test_a_report_frozen_before_money_was_kept_still_reads_and_tells_its_estimate(content):

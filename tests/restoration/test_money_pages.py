@@ -34,7 +34,8 @@ def floor(survey, make_spec):
 
 @pytest.fixture
 def dear_log(deep_log):
-    """L7, with what it cost: 700.00, 60.00 to bring it, 90.00 for the first sawing."""
+    """L7, with what it cost: 700.00, 60.00 to bring it, 90.00 for the first sawing alone."""
+    Sawing.objects.filter(source_log=None).update(cost=0)
     Log.objects.filter(pk=deep_log.pk).update(price=D("700.00"), transport=D("60.00"))
     Sawing.objects.filter(source_log=deep_log).update(cost=D("90.00"))
     return Log.objects.get(pk=deep_log.pk)
@@ -123,12 +124,24 @@ def test_without_a_rate_hours_have_no_money_and_the_page_says_so(floor, people, 
 def test_a_log_without_a_price_is_told_as_not_known_and_never_as_free(
     floor, deep_log, promise, yard_client
 ):
+    Sawing.objects.update(cost=0)
     promise(floor, "L7-2b1", 200, 1350)
     assert row_of(floor).lacks == ("the price of L7",)
     assert (
         "The log has no price yet"
         in yard_client.get(f"/logs/{deep_log.pk}/money/").content.decode()
     )
+
+
+def test_a_sawing_on_its_way_without_a_bill_is_told_as_not_known_and_never_as_free(
+    floor, dear_log, promise, yard_client
+):
+    promise(floor, "L7-2b1", 200, 1350)
+    assert row_of(floor).lacks == ()
+    Sawing.objects.filter(source_log=dear_log).update(cost=None)
+    assert row_of(floor).lacks == ("what the sawing of L7 cost",)
+    said = yard_client.get(f"/specs/{floor.pk}/money/").content.decode()
+    assert "Not in the sum: what the sawing of L7 cost" in said
 
 
 def test_a_log_whose_books_do_not_balance_is_told_and_the_rest_still_shown(
@@ -175,6 +188,27 @@ def test_the_range_comes_from_jobs_done_anywhere_in_the_yard(
     assert money.low == (D("500.00") * min(ratios)).quantize(D("0.01"))
     assert money.high == (D("500.00") * max(ratios)).quantize(D("0.01"))
     assert [row.mark for row in money.replacements] == ["F12"]
+
+
+def test_a_job_that_took_more_already_than_the_past_reaches_has_no_range_and_says_so(
+    floor, survey, make_spec, people, rate, bought_board, promise, yard_client
+):
+    Board.objects.filter(pk=bought_board.pk).update(price=D("50.00"))
+    for n, hours in enumerate(["10", "4"]):
+        spec = make_spec(survey, f"F2{n}")
+        spec.cost_estimate = D("200.00")
+        spec.save()
+        promise(spec, "Q3", 1150 * n, 1150 * n + 1100)
+        finish(spec, people, hours)
+    enter_cost(spec=floor, kind="sundries", amount=D("400.00"), on=SPENT, by=people["yard"])
+    row = row_of(floor)
+    assert row.low == D("400.00") < row.high
+    enter_cost(spec=floor, kind="sundries", amount=D("900.00"), on=SPENT, by=people["yard"])
+    row, money = spec_money(floor.pk)
+    assert (row.low, row.high, row.is_beyond, money.low) == (None, None, True, None)
+    assert "took more already than that would make" in money.past_says
+    said = yard_client.get(f"/specs/{floor.pk}/money/").content.decode()
+    assert "no range: it took more already" in said
 
 
 def test_a_job_done_without_hours_or_timber_is_left_out_of_the_past_and_counted(

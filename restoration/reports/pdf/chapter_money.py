@@ -26,8 +26,9 @@ def _range(money: VesselMoney) -> list[Flowable]:
     if money.low is not None and money.high is not None:
         told.append(
             text(
-                "What is still to be done and has an estimate may come to between "
-                f"{said(money.low, money.currency)} and {said(money.high, money.currency)}."
+                "With what they took already, the replacements that are not done and have an "
+                f"estimate may come to between {said(money.low, money.currency)} and "
+                f"{said(money.high, money.currency)}."
             )
         )
     return [*told, text(money.past_says), text(money.past_rule, "small")]
@@ -44,7 +45,7 @@ def _spent(money: VesselMoney, width: float) -> list[Flowable]:
         Column("Spent", 20, figures=True), Column("Estimate", 20, figures=True),
     ]  # fmt: skip
     rows = [_row(row) for row in money.begun]
-    rows.append(_sums("All of these", add_up(money.begun)))
+    rows.append(_sums("All of these", add_up(money.begun), money.rate is not None))
     return [*told, schedule(columns, rows, width), *_besides(money), text(WHAT_IT_IS, "small")]
 
 
@@ -61,16 +62,16 @@ def _row(row: SpecMoney) -> Row:
     return Row(cells)
 
 
-def _sums(label: str, sums: MoneySums) -> Row:
+def _sums(label: str, sums: MoneySums, has_rate: bool) -> Row:
     amounts = (sums.timber, sums.waste, sums.sawing)
     cells = [
         marked(bold(label), "cell"),
         *(f"{amount:,.2f}" for amount in amounts),
         f"{sums.hours.normalize():f}",
-        f"{sums.labour:,.2f}",
+        f"{sums.labour:,.2f}" if has_rate else "–",
         f"{sums.fastenings + sums.others:,.2f}",
         f"{sums.spent:,.2f}",
-        f"{sums.estimate:,.2f}",
+        f"{sums.estimate:,.2f}" if sums.estimated else "–",
     ]
     return Row(cells, is_total=True)
 
