@@ -21,6 +21,7 @@ weights = st.dictionaries(
 ).filter(lambda found: any(found.values()))
 
 
+@settings(deadline=None)
 @given(amounts, weights)
 def test_the_shares_add_up_to_the_cent_and_none_is_less_than_nothing(amount, over):
     shares = spread(amount, over)
@@ -29,6 +30,7 @@ def test_the_shares_add_up_to_the_cent_and_none_is_less_than_nothing(amount, ove
     assert all(share == share.quantize(D("0.01")) for share in shares.values())
 
 
+@settings(deadline=None)
 @given(amounts, weights)
 def test_each_share_is_within_a_cent_of_its_exact_part(amount, over):
     whole = sum(over.values())
@@ -36,6 +38,7 @@ def test_each_share_is_within_a_cent_of_its_exact_part(amount, over):
         assert abs(float(share) - float(amount) * over[name] / whole) < 0.0100001
 
 
+@settings(deadline=None)
 @given(amounts, weights, st.randoms(use_true_random=False))
 def test_the_order_in_which_pieces_are_named_does_not_matter(amount, over, chance):
     names = list(over)
@@ -241,6 +244,7 @@ def test_ten_jobs_or_more_leave_out_the_outermost_tenths():
     assert "Few" not in past.says
 
 
+@settings(deadline=None)
 @given(st.lists(st.floats(0.05, 20), min_size=2, max_size=30))
 def test_a_range_holds_its_middle_and_stays_within_what_was_seen(ratios):
     past = from_the_past(ratios)

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from django.template.loader import render_to_string
 from django.utils import timezone
 from pypdf import PdfReader
 
@@ -17,7 +18,7 @@ from restoration.reports.content import Standing
 from restoration.reports.frozen import from_json, to_json
 from restoration.reports.gather import report_content
 from restoration.reports.money import add_up
-from restoration.reports.pdf.chapter_money import _sums
+from restoration.reports.pdf.chapter_money import _row, _sums
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 from timber_stock.models import Board
@@ -71,6 +72,15 @@ def test_where_no_rate_is_kept_and_nothing_estimated_the_last_line_has_a_dash(
     assert words_of_sum[5] == "–"
     assert words_of_sum[8] == "–"
     assert "0.00" not in (words_of_sum[5], words_of_sum[8])
+
+
+def test_a_replacement_without_timber_has_a_dash_for_it_and_not_nothing(content):
+    row = replace(content.money.replacements[0], has_timber=False, timber=D("0.00"))
+    assert _row(row).cells[1:4] == ["–", "–", "–"]
+    page = render_to_string(
+        "restoration/_report_money.html", {"known": replace(content.money, replacements=(row,))}
+    )
+    assert '<td class="num" data-label="Timber">–</td>' in page
 
 
 def test_a_report_frozen_before_money_was_kept_still_reads_and_tells_its_estimate(content):

@@ -52,7 +52,7 @@ def _spent(money: VesselMoney, width: float) -> list[Flowable]:
 def _row(row: SpecMoney) -> Row:
     cells = [
         marked(f"{markup(f'{row.mark} {row.term}')}<br/>{markup(row.stage)}", "cell"),
-        *(f"{amount:,.2f}" for amount in (row.timber, row.waste, row.sawing)),
+        *_timber(row),
         f"{row.hours.normalize():f}",
         "–" if row.labour is None else f"{row.labour:,.2f}",
         f"{row.fastenings_and_others:,.2f}",
@@ -60,6 +60,12 @@ def _row(row: SpecMoney) -> Row:
         "–" if row.estimate is None else f"{row.estimate:,.2f}",
     ]
     return Row(cells)
+
+
+def _timber(row: SpecMoney) -> list[str]:
+    if not row.has_timber:
+        return ["–"] * 3
+    return [f"{amount:,.2f}" for amount in (row.timber, row.waste, row.sawing)]
 
 
 def _sums(label: str, sums: MoneySums, has_rate: bool) -> Row:
