@@ -241,6 +241,7 @@ def test_a_cost_of_minus_one_is_refused_in_a_sentence_and_what_was_typed_is_kept
         ({"amount": ""}, "needed"),
         ({"amount": "9" * 12}, "digits"),
         ({"on": "2199-01-01"}, "still to come"),
+        ({"on": "0026-02-11"}, "the year in full"),
         ({"kind": "bribes"}, "bribes"),
     ],
 )

@@ -166,6 +166,7 @@ def test_where_it_grew_and_what_protects_it_are_kept_and_shown(log, signed_in):
         ({"grew_latitude": "57"}, "told by both"),
         ({"protection_note": "Appendix II"}, "Say where it is written"),
         ({"felled_on": "2199-01-01"}, "still to come"),
+        ({"felled_on": "2025-12-09", "received_on": "2025-12-08"}, "before it was felled"),
         ({"price": "-1"}, "less than nothing"),
         ({"transport": "-1"}, "less than nothing"),
     ],

@@ -96,3 +96,14 @@ class LogForm(TradeModelForm):
 
     def clean_received_on(self):
         return not_in_the_future(self.cleaned_data["received_on"])
+
+    def clean(self):
+        told = super().clean() or self.cleaned_data
+        felled, received = told.get("felled_on"), told.get("received_on")
+        if felled and received and received < felled:
+            self.add_error(
+                "received_on",
+                "It was received before it was felled. Check both dates; of a tree bought "
+                "standing, write the day its log came into the yard.",
+            )
+        return told
