@@ -125,7 +125,9 @@ def _table(block: plain.Table, width: float) -> list[Flowable]:
         for line in block.lines
     ]  # fmt: skip
     table = schedule(columns, rows, width)
-    return [table] if not block.caption else [parts.text(block.caption, "caption"), table]
+    if not block.caption:
+        return [table]
+    return [stays(parts.text(block.caption, "caption")), table]
 
 
 def _cell(cell: str | plain.Graded, head: plain.Head, look: str, is_total: bool) -> Flowable:
