@@ -12,6 +12,8 @@ SHOTS = [
     ("log", "yard", "/timber/logs/1/", 1280, 900),
     ("hull", "yard", "/vessels/1/hull/", 1280, 1180),
     ("bench", "yard", "/timber/bench/?log=1", 1280, 1000),
+    ("yard_board", "yard", "/yard-board/", 1280, 1100),
+    ("pattern", "yard", "/patterns/1/", 1280, 1100),
 ]
 
 
