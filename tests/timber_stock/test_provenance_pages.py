@@ -9,6 +9,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 from PIL import Image
+from pypdf import PdfReader
 
 from timber_stock.models import Log, LogPaper, Sawing
 from timber_stock.web import papers
@@ -16,7 +17,13 @@ from timber_stock.web.papers import take_in_paper
 from timber_stock.web.pictures import NotTakenIn
 
 pytestmark = pytest.mark.django_db
-PDF = b"%PDF-1.4\n1 0 obj<<>>endobj\ntrailer<<>>\n%%EOF\n"
+PDF = (
+    b"%PDF-1.4\n1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj\n"
+    b"2 0 obj<</Type/Pages/Kids[3 0 R]/Count 1>>endobj\n"
+    b"3 0 obj<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]>>endobj\n"
+    b"xref\n0 4\n0000000000 65535 f \n0000000009 00000 n \n0000000052 00000 n \n"
+    b"0000000101 00000 n \ntrailer<</Size 4/Root 1 0 R>>\nstartxref\n162\n%%EOF\n"
+)
 
 
 def jpeg(width=80):
@@ -40,6 +47,10 @@ def log_typed(log, **more):
     form = LogForm(instance=log, units="metric")
     held = {name: form[name].value() for name in form.fields}
     return {name: "" if v is None else v for name, v in held.items()} | more
+
+
+def test_the_pdf_these_tests_send_is_one_that_a_reader_opens():
+    assert len(PdfReader(io.BytesIO(PDF), strict=True).pages) == 1
 
 
 def test_a_pdf_is_kept_byte_for_byte_and_told_by_its_sha256(log, signed_in):
@@ -74,6 +85,9 @@ def test_a_photograph_of_a_paper_is_written_anew_as_a_jpeg(log, signed_in):
         (b"MZ\x90\x00 a program", "felling-note.pdf", "neither a PDF nor a photograph"),
         (b"<html><script>alert(1)</script></html>", "note.pdf", "neither a PDF nor a photograph"),
         (PDF[:-7], "note.pdf", "the end of the PDF is missing"),
+        (b"%PDF-%%EOF", "note.pdf", "the end of the PDF is missing"),
+        (b"%PDF-1.4\n%%EOF\nstartxref\n9\n", "note.pdf", "the end of the PDF is missing"),
+        (PDF + b"0" * 2000 + b"%%EOF", "note.pdf", "the end of the PDF is missing"),
         (jpeg(900)[:-400], "note.jpg", "damaged or cut short"),
     ],
 )

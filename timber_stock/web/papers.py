@@ -11,7 +11,8 @@ LARGEST_PAPER_MB = 20
 PDF = "application/pdf"
 JPEG = "image/jpeg"
 SENT = f"a PDF or a photograph ({ACCEPTED}), up to {LARGEST_PAPER_MB} MB"
-# Readers look for the mark of the end within this many of the last bytes (from memory).
+# Readers look for the mark of the end within this many of the last bytes (from memory); just
+# before it a PDF says where its table of contents starts (ISO 32000-1, 7.5.5, from memory).
 TAIL = 1024
 
 
@@ -58,7 +59,8 @@ def take_in_paper(file: BinaryIO, name: str) -> PaperFile:
 def _pdf(file: BinaryIO, name: str) -> PaperFile:
     file.seek(0)
     content = file.read()
-    if b"%%EOF" not in content[-TAIL:]:
+    start, end = content.rfind(b"startxref"), content.rfind(b"%%EOF")
+    if not max(len(content) - TAIL, 0) <= start < end:
         raise NotTakenIn(f"“{name}” is cut short: the end of the PDF is missing. Send it again.")
     return _kept(content, PDF)
 
