@@ -105,6 +105,10 @@ class MoneySums:
     def others(self) -> Decimal:
         return self.sundries + self.bought_in
 
+    @property
+    def fastenings_and_others(self) -> Decimal:
+        return self.fastenings + self.others
+
 
 @dataclass(frozen=True)
 class VesselMoney:
@@ -125,6 +129,10 @@ class VesselMoney:
     def begun(self) -> tuple[SpecMoney, ...]:
         """Those that something was spent on."""
         return tuple(row for row in self.replacements if row.spent)
+
+    @property
+    def begun_sums(self) -> MoneySums:
+        return add_up(self.begun)
 
     @property
     def done(self) -> MoneySums:

@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -9,6 +10,7 @@ from decimal import Decimal
 import pytest
 from django.template.loader import render_to_string
 from django.utils import timezone
+from django.utils.html import strip_tags
 from pypdf import PdfReader
 
 from restoration.actions.costs import enter_cost
@@ -81,6 +83,30 @@ def test_a_replacement_without_timber_has_a_dash_for_it_and_not_nothing(content)
         "restoration/_report_money.html", {"known": replace(content.money, replacements=(row,))}
     )
     assert '<td class="num" data-label="Timber">–</td>' in page
+
+
+def foot(money):
+    page = render_to_string("restoration/_report_money.html", {"known": money})
+    line = page.partition("<tfoot>")[2].partition("</tfoot>")[0]
+    return [strip_tags(cell) for cell in re.findall(r"<t[hd].*?</t[hd]>", line)]
+
+
+def test_the_last_line_read_on_screen_adds_up_what_the_one_on_paper_does(content):
+    one = content.money.replacements[0]
+    other = replace(one, fastenings=D("7.05"), hours=D("2.5"), labour=D("78.75"))
+    unspent = replace(one, timber=D(0), waste=D(0), sawing=D(0), hours=D(0), labour=D(0),
+                      fastenings=D(0), estimate=D("9999.00"))  # fmt: skip
+    money = replace(content.money, replacements=(one, other, unspent))
+    said = foot(money)
+    assert said[0] == "All of these"
+    assert said[4:] == ["2.5", "78.75", "48.35", "327.10", "1,000.00"]
+    assert said[1:] == _sums("", add_up([one, other]), True).cells[1:]
+
+
+def test_the_last_line_on_screen_has_a_dash_for_labour_without_a_rate_and_for_no_estimate(content):
+    row = replace(content.money.replacements[0], labour=None, hours=D("2.5"), estimate=None)
+    said = foot(replace(content.money, rate=None, replacements=(row,)))
+    assert (said[5], said[8]) == ("–", "–")
 
 
 def test_a_report_frozen_before_money_was_kept_still_reads_and_tells_its_estimate(content):

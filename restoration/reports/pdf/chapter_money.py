@@ -3,7 +3,7 @@
 from reportlab.platypus import Flowable
 
 from restoration.reports.content import ReportContent
-from restoration.reports.money import WHAT_IT_IS, MoneySums, SpecMoney, VesselMoney, add_up
+from restoration.reports.money import WHAT_IT_IS, MoneySums, SpecMoney, VesselMoney
 from restoration.reports.pdf.chapters_end import costs as estimated
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.letters import markup
@@ -45,7 +45,7 @@ def _spent(money: VesselMoney, width: float) -> list[Flowable]:
         Column("Spent", 20, figures=True), Column("Estimate", 20, figures=True),
     ]  # fmt: skip
     rows = [_row(row) for row in money.begun]
-    rows.append(_sums("All of these", add_up(money.begun), money.rate is not None))
+    rows.append(_sums("All of these", money.begun_sums, money.rate is not None))
     return [*told, schedule(columns, rows, width), *_besides(money), text(WHAT_IT_IS, "small")]
 
 
@@ -75,7 +75,7 @@ def _sums(label: str, sums: MoneySums, has_rate: bool) -> Row:
         *(f"{amount:,.2f}" for amount in amounts),
         f"{sums.hours.normalize():f}",
         f"{sums.labour:,.2f}" if has_rate else "–",
-        f"{sums.fastenings + sums.others:,.2f}",
+        f"{sums.fastenings_and_others:,.2f}",
         f"{sums.spent:,.2f}",
         f"{sums.estimate:,.2f}" if sums.estimated else "–",
     ]
