@@ -8,6 +8,9 @@ import numpy as np
 from PIL import Image
 
 from restoration.calc import grading
+from restoration.drawings.hull.pieces import Piece
+from restoration.models import Vessel
+from restoration.models.hull_lines import hull_lines_of
 from restoration.reports import wording
 from restoration.reports.content import (
     CauseNamed,
@@ -22,6 +25,7 @@ from restoration.reports.content import (
     VesselFacts,
 )
 from restoration.reports.gather import sources_used
+from restoration.reports.hull_facts import HullFacts
 
 WIDE_PX, TALL_PX = 4000, 3000
 ON = date(2026, 3, 4)
@@ -58,8 +62,25 @@ def content(files: list[str]) -> ReportContent:
         yard=Party("The bench", ""), client=Party("Nobody", ""), vessel=vessel, survey=survey,
         readers="nobody", remarks="", members=members, replacements=(), threads=(),
         sources=sources_used(members), words=wording.fixed_words(),
-        no_hull="Left out: nothing is known of her lines.",
+        hull=_hull(members),
     )  # fmt: skip
+
+
+def _hull(members: tuple[MemberState, ...]) -> HullFacts:
+    """Her sheet, of usual proportions, with every member of the report on it."""
+    lengths = {name: SIZES[name] for name in ("loa_mm", "lwl_mm", "beam_mm", "draught_mm")}
+    entered = hull_lines_of(Vessel(**lengths))
+    pieces = tuple(
+        Piece(
+            key=m.mark, mark=m.mark, kind="floor_timber", side="C", number=None,
+            station_from=m.station_from, station_to=m.station_to, sided_mm=m.sided_mm,
+            moulded_mm=m.moulded_mm, state=m.condition, badge=m.condition, title=m.mark, href="",
+        )
+        for m in members
+    )  # fmt: skip
+    lines = entered.lines()
+    stations = entered.stations(lines, max(m.station_from for m in members))
+    return HullFacts(entered.hull, lines, stations, pieces, tuple(entered.assumed(lines)))
 
 
 def _member(number: int, file: str) -> MemberState:
