@@ -8,7 +8,9 @@ from django.utils import timezone
 
 from restoration.actions.order_facts import OrderFacts, facts_of
 from restoration.calc.turns_asked import BEFORE
-from restoration.models import OrderState, Turn, TurnMember, User, WorkOrder
+from restoration.models import Member, OrderState, Turn, TurnMember, User, WorkOrder
+
+SET_ASIDE = "This order of work is set aside: it stays as it is."
 
 
 @transaction.atomic
@@ -26,7 +28,7 @@ def move_member(*, place: TurnMember, to: int, by: User, reason: str = "") -> Tu
     here = facts.turn_of[place.member_id]
     turn = _turn_numbered(facts, to)
     _refuse_done(here, turn)
-    against = [*_begun_words(here), *_begun_words(turn), *facts.in_the_way(place.member, to)]
+    against = against_move(facts, place.member, to)
     reason = reason.strip()
     if against and not reason:
         raise ValidationError(against)
@@ -36,6 +38,20 @@ def move_member(*, place: TurnMember, to: int, by: User, reason: str = "") -> Tu
     place.save()
     _drop_last_if_empty(order)
     return place
+
+
+def against_move(facts: OrderFacts, member: Member, to: int) -> list[str]:
+    """A sentence for each thing for which a member goes to turn `to` only with a reason."""
+    touched = (facts.turn_of[member.pk], *facts.turns[to - 1 : to])
+    begun = [f"Turn {turn.number} is begun." for turn in touched if turn.begun_on]
+    return [*begun, *facts.in_the_way(member, to)]
+
+
+def why_none_leaves(facts: OrderFacts, here: Turn) -> str:
+    """Why nothing goes out of this turn whatever the reason; "" where a move may be asked."""
+    if not facts.order.is_open():
+        return SET_ASIDE
+    return _done_words(here) if here.done_on else ""
 
 
 @transaction.atomic
@@ -61,7 +77,7 @@ def keep_turn(
 def _open_order(order: WorkOrder) -> WorkOrder:
     order = WorkOrder.objects.select_for_update().get(pk=order.pk)
     if not order.is_open():
-        raise ValidationError("This order of work is set aside: it stays as it is.")
+        raise ValidationError(SET_ASIDE)
     return order
 
 
@@ -82,11 +98,11 @@ def _refuse_done(here: Turn, turn: Turn) -> None:
         raise ValidationError(f"It is in turn {turn.number} already.")
     for each in (here, turn):
         if each.done_on:
-            raise ValidationError(f"Turn {each.number} is done: who was out in it stays written.")
+            raise ValidationError(_done_words(each))
 
 
-def _begun_words(turn: Turn) -> list[str]:
-    return [f"Turn {turn.number} is begun."] if turn.begun_on else []
+def _done_words(turn: Turn) -> str:
+    return f"Turn {turn.number} is done: who was out in it stays written."
 
 
 def _drop_last_if_empty(order: WorkOrder) -> None:

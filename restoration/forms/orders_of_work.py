@@ -13,6 +13,7 @@ RULES = [
     (RuleKind.APART, "this one never together with those"),
     (RuleKind.PINNED, "this one in that turn"),
 ]
+ONLY_FOR_A_REASON = ": only with a reason"
 LONE = (RuleKind.FIRST, RuleKind.PINNED)
 
 
@@ -139,6 +140,9 @@ class PairForm(PlainForm):
 
 
 class MoveForm(PlainForm):
+    """Where a member may go. `against`: what stands against each turn, by its number; a turn that
+    takes the member only for a reason says so, and one that takes it freely is chosen first."""
+
     to = forms.TypedChoiceField(label="Out in turn", coerce=int)
     reason = forms.CharField(
         label="Why all the same",
@@ -147,15 +151,14 @@ class MoveForm(PlainForm):
         help_text="Only where something stands against it; kept with the member.",
     )
 
-    def __init__(self, *args, turns: list[Turn], here: Turn, **options):
+    def __init__(self, *args, turns: list[Turn], against: dict[int, list[str]], **options):
         super().__init__(*args, **options)
-        last = max((turn.number for turn in turns), default=0)
-        others = [
-            (turn.number, f"{turn.number}, with {_marks(turn)}" if turn.listed else turn.number)
-            for turn in turns
-            if turn != here and not turn.done_on
+        words = {turn.number: _with(turn) for turn in turns}
+        self.fields["to"].choices = [
+            (to, words.get(to, f"{to}, a turn of its own") + (ONLY_FOR_A_REASON if said else ""))
+            for to, said in against.items()
         ]
-        self.fields["to"].choices = [*others, (last + 1, f"{last + 1}, a turn of its own")]
+        self.fields["to"].initial = next((to for to, said in against.items() if not said), None)
 
 
 class TurnForm(forms.ModelForm):
@@ -170,6 +173,10 @@ class TurnForm(forms.ModelForm):
             if is_still_to_come(cleaned.get(name)):
                 self.add_error(name, "That day is still to come.")
         return cleaned
+
+
+def _with(turn: Turn) -> str:
+    return f"{turn.number}, with {_marks(turn)}" if turn.listed else f"{turn.number}"
 
 
 def _marks(turn: Turn, most: int = 6) -> str:

@@ -1,5 +1,7 @@
 """One turn of an order of work on the hull sheet: who is out, who is back, who is to come."""
 
+from collections.abc import Sequence
+
 from restoration.actions.order_facts import OrderFacts
 from restoration.drawings.hull.pieces import Piece
 from restoration.models import Member, Turn
@@ -10,11 +12,16 @@ from timber_stock.web.pages import own_units
 
 OUT, BACK, LATER = "out", "back", "later"
 WORDS = {OUT: "out in this turn", BACK: "back from an earlier turn", LATER: "out in a later turn"}
+NOTES = ("Figures in boxes are turns.", "Faint: stays in and touches none that is out.")
+MOST_TOLD = 2
 STAYS = "holds: a neighbour of one that is out"
 
 
-def turn_drawing(request, facts: OrderFacts, turn: Turn) -> dict:
-    """For the page of a turn: the drawing, and the sizes to look at it in."""
+def turn_drawing(request, facts: OrderFacts, turn: Turn, against: Sequence[str]) -> dict:
+    """For the page of a turn: the drawing, and the sizes to look at it in.
+
+    `against`: what in this turn is not as asked, for the printed sheet to say too.
+    """
     holding = holding_of(facts, turn)
     pieces = [_piece(facts, turn, member, member in holding) for member in facts.members]
     shown = Shown(
@@ -22,12 +29,19 @@ def turn_drawing(request, facts: OrderFacts, turn: Turn) -> dict:
         heading=f"Order of work: turn {turn.number} of {len(facts.turns)}",
         legend=_legend(turn),
         listed=_listed(facts, turn, holding),
-        notes=("Figures in boxes are turns.", "Faint: stays in and touches none that is out."),
+        notes=(*_not_as_asked(against), *NOTES),
         near="S" if request.GET.get("side") == "S" else "P",
         size=size_of(request),
     )
     first = turn.listed[0].member_id if turn.listed else None
     return {"sizes": sizes(request, first)} | draw(facts.order.vessel, shown, own_units(request))
+
+
+def _not_as_asked(against: Sequence[str]) -> list[str]:
+    """The foot of the sheet has room for a few; the page and the printed order have them all."""
+    told = [f"Not as asked: {said}" for said in against[:MOST_TOLD]]
+    left = len(against) - len(told)
+    return [*told, f"And {left} more not as asked: see the order of work."] if left else told
 
 
 def holding_of(facts: OrderFacts, turn: Turn) -> list[Member]:

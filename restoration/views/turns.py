@@ -7,7 +7,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from restoration.actions.order_facts import OrderFacts, facts_of
 from restoration.actions.orders_of_work import drop_rule, fix_rule, set_neighbours
-from restoration.actions.turns import keep_turn, move_member
+from restoration.actions.turns import against_move, keep_turn, move_member, why_none_leaves
 from restoration.forms.orders_of_work import MoveForm, PairForm, RuleForm, TurnForm
 from restoration.models import Turn, TurnMember, TurnRule
 from restoration.views.attempts import attempt
@@ -24,11 +24,12 @@ def turn(request, order_id, number):
     if not 1 <= number <= len(facts.turns):
         raise Http404(f"There is no turn {number}.")
     shown = facts.turns[number - 1]
+    against = facts.breaches_in(shown)
     context = {
         **told(facts),
-        **turn_drawing(request, facts, shown),
+        **turn_drawing(request, facts, shown, against),
         "turn": shown,
-        "against": facts.breaches_in(shown),
+        "against": against,
         "holding": holding_of(facts, shown),
         "before": facts.turns[number - 2] if number > 1 else None,
         "after": facts.turns[number] if number < len(facts.turns) else None,
@@ -55,17 +56,25 @@ def turn_member_move(request, pk):
     places = TurnMember.objects.select_related("order__vessel", "turn", "member")
     place = get_object_or_404(places, pk=pk)
     facts = facts_of(place.order)
-    here = place.turn
+    against = _against_each(facts, place)
     form = MoveForm(
-        request.POST or None, turns=facts.turns, here=here, units=own_units(request)
+        request.POST or None, turns=facts.turns, against=against, units=own_units(request)
     )  # fmt: skip
     if request.method == "POST" and form.is_valid():
         moved = attempt(form, move_member, place=place, by=request.user, **form.cleaned_data)
         if moved:
             messages.success(request, f"{place.member.mark} is out in turn {moved.turn.number}.")
             return redirect(place.order)
-    context = {**told(facts), "form": form, "place": place, "here": here}
+    seen = {"place": place, "against": against, "stays": why_none_leaves(facts, place.turn)}
+    context = {**told(facts), "form": form, **seen}
     return _page(request, "restoration/turn_member_move.html", form, context)
+
+
+def _against_each(facts: OrderFacts, place: TurnMember) -> dict[int, list[str]]:
+    """What stands against a move, for every turn that is not done and a new one after the last."""
+    offered = [each.number for each in facts.turns if each != place.turn and not each.done_on]
+    offered.append(len(facts.turns) + 1)
+    return {to: against_move(facts, place.member, to) for to in offered}
 
 
 def turn_rule_new(request, order_id):

@@ -147,11 +147,60 @@ def test_a_move_to_a_neighbour_is_refused_by_name_and_then_done_for_a_reason(yar
     assert "Not as asked, as it stands:" in page
 
 
+def test_a_turn_that_takes_a_member_only_for_a_reason_is_offered_with_what_stands_against_it(
+    yard, order
+):
+    page = text(yard.get(move(order, "F3")))
+    assert '<option value="2">2, with F2, F4: only with a reason</option>' in page
+    assert '<option value="3" selected>3, a turn of its own</option>' in page
+    assert "Against turn 2" in page
+    assert "F2 is out in turn 2, and is a neighbour of F3" in page
+    assert "Against turn 3" not in page
+
+
+def test_a_turn_that_is_begun_says_so_where_it_is_offered_and_one_that_is_done_is_not_offered(
+    yard, order, people
+):
+    accept_order(order=order, by=people["yard"], on=date(2026, 4, 7))
+    order.turns.filter(number=1).update(begun_on=date(2026, 4, 8))
+    page = text(yard.get(move(order, "F2")))
+    assert "1, with F1, F3, F5: only with a reason" in page
+    assert "<li>Turn 1 is begun.</li>" in page
+    order.turns.filter(number=1).update(done_on=date(2026, 4, 9))
+    page = text(yard.get(move(order, "F2")))
+    assert "1, with F1" not in page
+    assert "3, a turn of its own</option>" in page
+
+
+def test_out_of_a_turn_that_is_done_no_turn_is_offered(yard, order, people):
+    accept_order(order=order, by=people["yard"], on=date(2026, 4, 7))
+    day = date(2026, 4, 8)
+    order.turns.filter(number=1).update(begun_on=day, done_on=day)
+    page = text(yard.get(move(order, "F3")))
+    assert "Turn 1 is done: who was out in it stays written." in page
+    assert "a turn of its own" not in page
+
+
+def test_the_printed_sheet_of_a_turn_says_what_in_it_is_not_as_asked(yard, order):
+    yard.post(move(order, "F3"), {"to": 2, "reason": "the cradle holds her"})
+    drawn = yard.get(address(order, "turns", 2)).context["drawing"]
+    assert "– Not as asked: F" in drawn
+    assert "Not as asked" not in yard.get(address(order, "turns", 1)).context["drawing"]
+
+
+def test_the_printed_sheet_of_a_turn_counts_what_it_has_no_room_for(yard, order):
+    yard.post(move(order, "F3"), {"to": 2, "reason": "the cradle holds her"})
+    yard.post(move(order, "F5"), {"to": 2, "reason": "and there"})
+    drawn = yard.get(address(order, "turns", 2)).context["drawing"]
+    assert drawn.count("– Not as asked: F") == 2
+    assert "– And 1 more not as asked" in drawn
+
+
 def test_a_turn_in_which_neighbours_are_out_says_so_on_its_own_page(yard, order):
     yard.post(move(order, "F3"), {"to": 2, "reason": "the cradle holds her"})
     page = text(yard.get(address(order, "turns", 2)))
     assert "Not as asked, in this turn:" in page
-    assert page.count("F3 is out in turn 2, and is a neighbour of F2") == 1
+    assert page.count("<li>F3 is out in turn 2, and is a neighbour of F2") == 1
     assert "although something stood against it: the cradle holds her" in page
     assert "Not as asked" not in text(yard.get(address(order, "turns", 1)))
 
