@@ -19,7 +19,8 @@ def member(request, pk):
     member = get_object_or_404(members.with_condition(), pk=pk)
     findings = member.findings.newest_first().select_related("survey", "recorded_by")
     specs = ReplacementSpec.objects.filter(finding__member=member).select_related("wood")
-    joints = [(joint, joint.partner_of(member)) for joint in member.joints()]
+    met = member.joints().prefetch_related("fastening_plans")
+    joints = [(joint, joint.partner_of(member)) for joint in met]
     context = {
         "member": member,
         "vessel": member.vessel,

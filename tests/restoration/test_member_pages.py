@@ -186,6 +186,7 @@ def test_the_queries_of_a_member_page_do_not_grow_with_its_findings_and_joints(
     yard, vessel, people, django_assert_max_num_queries
 ):
     from restoration.actions.members import join_members
+    from restoration.models import FasteningPlan
 
     floor, *others = [
         Member.objects.create(vessel=vessel, kind="frame", mark=f"FR{n}") for n in range(9)
@@ -194,8 +195,11 @@ def test_the_queries_of_a_member_page_do_not_grow_with_its_findings_and_joints(
 
     def add(partners):
         bolt = {"kind": "bolt", "metal": "bronze", "count": 2}
-        join_members(member=floor, others=partners, fastening=bolt)
-        for _ in partners:
+        for joint in join_members(member=floor, others=partners, fastening=bolt):
+            name = f"new bolts to {joint.partner_of(floor).mark}"
+            face = {"length_mm": 300, "width_mm": 90}
+            through = {"head_thickness_mm": 60, "point_thickness_mm": 75}
+            FasteningPlan.objects.create(joint=joint, name=name, **face, **through)
             finding = Finding.objects.create(
                 survey=survey, member=floor, recorded_by=people["yard"], condition="2", urgency=1,
                 measure=1,
@@ -212,3 +216,7 @@ def test_the_queries_of_a_member_page_do_not_grow_with_its_findings_and_joints(
     with django_assert_max_num_queries(len(few)):
         page = yard.get(floor.get_absolute_url())
     assert text(page).count("2 × through bolt, bronze") == 8
+    assert text(page).count("Fastenings laid out:") == 8
+    plan = FasteningPlan.objects.get(name="new bolts to FR7")
+    laid_out = f'Fastenings laid out: <a href="{plan.get_absolute_url()}">new bolts to FR7</a>'
+    assert laid_out in text(page)
