@@ -22,7 +22,10 @@ SIZES = {
 
 
 class LabelsOfForm(forms.Form):
-    """Whose labels: of a log and its boards, of a vessel, or by a part of the tag."""
+    """Whose labels: of a log and its boards, of a vessel, or by a part of the tag.
+
+    The part of a tag stands alone, or narrows what is of the log or the vessel.
+    """
 
     log = forms.ModelChoiceField(
         timber.Log.objects.none(), label="A log and its boards", required=False,
@@ -32,7 +35,7 @@ class LabelsOfForm(forms.Form):
         Vessel.objects.none(), label="A vessel and her boards", required=False,
         empty_label="choose a vessel",
     )  # fmt: skip
-    q = forms.CharField(label="Or by tag or wood", required=False, max_length=80)
+    q = forms.CharField(label="By a part of the tag, mark or wood", required=False, max_length=80)
 
     def __init__(self, *args, **options):
         super().__init__(*args, **options)

@@ -28,6 +28,11 @@ class MemberQuerySet(models.QuerySet):
         """The order in which one walks the hull: backbone to deck, forward to aft, port first."""
         return self.order_by(*walking_order())
 
+    def marked_or_of_kind(self, text):
+        """Those whose mark, or the trade's word for what they are, holds the text."""
+        kinds = [code for code, term in kind_choices() if text.lower() in term.lower()]
+        return self.filter(Q(mark__icontains=text) | Q(kind__in=kinds))
+
     def with_condition(self):
         """What the newest finding says of each: `latest_finding_id`, `_condition`, `_measure`."""
         newest = Finding.objects.filter(member=OuterRef("pk")).newest_first()

@@ -4,6 +4,8 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
+from django.db.models import QuerySet
+
 from restoration import timber
 from restoration.models import Allotment, Member, ReplacementSpec, Vessel
 from restoration.reports.pdf.words import length, sizes
@@ -32,42 +34,55 @@ class Label:
 
 @dataclass(frozen=True)
 class Group:
-    """Labels to choose from, under what they have in common."""
+    """Labels to choose from, under what they have in common: the first of `of_all` there are."""
 
     title: str
     labels: tuple[Label, ...]
+    of_all: int = 0
+
+    @property
+    def is_cut_short(self) -> bool:
+        return self.of_all > len(self.labels)
 
 
 Address = Callable[[str], str]
 
 
-def of_log(log: timber.Log, units: str, address: Address) -> list[Group]:
-    """The log itself, and every piece of it that is still there."""
-    boards = timber.Board.objects.in_stock().filter(log=log)
+def of_log(log: timber.Log, units: str, address: Address, text: str = "") -> list[Group]:
+    """The log itself, and every piece of it that is still there and whose tag or wood holds
+    the text."""
+    boards = timber.Board.objects.in_stock().filter(log=log).matching(text)
     return [
         Group(f"Log {log.tag}", (_log(log, units, address),)),
-        Group(f"Boards of log {log.tag}", _boards(boards, units, address)),
+        _group(f"Boards of log {log.tag}", boards, _boards(boards, units, address)),
     ]
 
 
-def of_vessel(vessel: Vessel, units: str, address: Address) -> list[Group]:
-    """Her members, and the boards that lengths are promised of to them."""
+def of_vessel(vessel: Vessel, units: str, address: Address, text: str = "") -> list[Group]:
+    """Her members whose mark or kind holds the text, and the boards promised to her members
+    whose tag or wood does."""
     promised = Allotment.objects.standing().filter(spec__finding__member__vessel=vessel)
-    boards = timber.Board.objects.filter(pk__in=promised.values("board_id"))
+    boards = timber.Board.objects.filter(pk__in=promised.values("board_id")).matching(text)
+    members = vessel.members.marked_or_of_kind(text)
     return [
-        Group(f"Boards for {vessel.name}", _boards(boards, units, address)),
-        Group(f"Members of {vessel.name}", _members(vessel.members.all(), units, address)),
+        _group(f"Boards for {vessel.name}", boards, _boards(boards, units, address)),
+        _group(f"Members of {vessel.name}", members, _members(members, units, address)),
     ]
 
 
 def by_text(text: str, units: str, address: Address) -> list[Group]:
     """Logs and boards whose tag or wood holds the text, of what is in the yard."""
-    logs = timber.Log.objects.not_sawn_up().matching(text).for_list()[:MOST]
+    logs = timber.Log.objects.not_sawn_up().matching(text).for_list()
     boards = timber.Board.objects.in_stock().matching(text)
     return [
-        Group("Logs", tuple(_log(log, units, address) for log in logs)),
-        Group("Boards", _boards(boards, units, address)),
+        _group("Logs", logs, tuple(_log(log, units, address) for log in logs[:MOST])),
+        _group("Boards", boards, _boards(boards, units, address)),
     ]
+
+
+def _group(title: str, rows: QuerySet, labels: tuple[Label, ...]) -> Group:
+    """Counted only where there may be more than are offered."""
+    return Group(title, labels, rows.count() if len(labels) >= MOST else len(labels))
 
 
 def by_keys(keys: Sequence[str], units: str, address: Address) -> list[Label]:

@@ -87,9 +87,9 @@ def _groups(request, of: LabelsOfForm, member: str) -> list[gathered.Group]:
         return []
     said = of.cleaned_data
     if said["log"]:
-        return gathered.of_log(said["log"], units, address)
+        return gathered.of_log(said["log"], units, address, said["q"])
     if said["vessel"]:
-        return gathered.of_vessel(said["vessel"], units, address)
+        return gathered.of_vessel(said["vessel"], units, address, said["q"])
     return gathered.by_text(said["q"], units, address)
 
 

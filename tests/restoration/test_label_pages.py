@@ -9,6 +9,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from restoration.models import LabelSheet
+from restoration.reports import labels
 from timber_stock.models import Board
 
 pytestmark = pytest.mark.django_db
@@ -29,6 +30,17 @@ def yard(client, people):
 def promised(survey, make_spec, deep_log, promise):
     promise(make_spec(survey, "F12"), "L7-2b1", 100, 1300)
     return Board.objects.get(tag="L7-2b1")
+
+
+@pytest.fixture
+def three_members(vessel):
+    kinds = {"F12": "floor_timber", "F3": "floor_timber", "FR12P": "frame"}
+    return [vessel.members.create(mark=mark, kind=kind) for mark, kind in kinds.items()]
+
+
+def offered(yard, **asked):
+    page = yard.get(reverse("restoration:labels"), asked).content.decode()
+    return [mark for mark in ("F12", "F3", "FR12P") if f">TEN-{mark}</b>" in page], page
 
 
 def printed(yard, *keys, **said):
@@ -54,6 +66,43 @@ def test_all_of_a_vessel_are_her_members_and_the_boards_promised_to_her(yard, pr
     page = yard.get(reverse("restoration:labels"), {"vessel": survey.vessel_id}).content.decode()
     assert f'value="board-{promised.pk}" checked' in page
     assert f'value="member-{survey.vessel.members.get(mark="F12").pk}" checked' in page
+    assert f'value="board-{Board.objects.get(tag="L7-1").pk}"' not in page
+
+
+def test_more_than_are_offered_at_once_are_counted_and_the_way_to_the_others_is_told(
+    yard, vessel, three_members, monkeypatch
+):
+    monkeypatch.setattr(labels, "MOST", 2)
+    marks, page = offered(yard, vessel=vessel.pk)
+    assert len(marks) == 2
+    assert "These are the first 2 of 3." in page
+    assert "the mark or kind of a member" in page
+    monkeypatch.setattr(labels, "MOST", 3)
+    marks, page = offered(yard, vessel=vessel.pk)
+    assert len(marks) == 3
+    assert "These are the first" not in page
+
+
+@pytest.mark.parametrize(
+    ("text", "marks"),
+    [("r12", ["FR12P"]), ("12", ["F12", "FR12P"]), ("Floor tim", ["F12", "F3"]), ("keel", [])],
+)
+def test_a_vessels_members_are_narrowed_by_a_part_of_the_mark_or_by_what_they_are(
+    yard, vessel, three_members, text, marks
+):
+    assert offered(yard, vessel=vessel.pk, q=text)[0] == marks
+
+
+def test_the_boards_for_a_vessel_are_narrowed_by_tag_or_wood(yard, vessel, promised):
+    key = f'value="board-{promised.pk}" checked'
+    assert key in offered(yard, vessel=vessel.pk, q="2b1")[1]
+    assert key not in offered(yard, vessel=vessel.pk, q="F12")[1]
+
+
+def test_the_boards_of_a_log_are_narrowed_and_the_log_stays(yard, deep_log, promised):
+    page = yard.get(reverse("restoration:labels"), {"log": deep_log.pk, "q": "2b"}).content.decode()
+    assert f'value="log-{deep_log.pk}" checked' in page
+    assert f'value="board-{promised.pk}" checked' in page
     assert f'value="board-{Board.objects.get(tag="L7-1").pk}"' not in page
 
 
