@@ -218,5 +218,5 @@ def test_the_queries_of_a_member_page_do_not_grow_with_its_findings_and_joints(
     assert text(page).count("2 × through bolt, bronze") == 8
     assert text(page).count("Fastenings laid out:") == 8
     plan = FasteningPlan.objects.get(name="new bolts to FR7")
-    laid_out = f'Fastenings laid out: <a href="{plan.get_absolute_url()}">new bolts to FR7</a>'
-    assert laid_out in text(page)
+    link = f'<a class="laid-out" href="{plan.get_absolute_url()}">new bolts to FR7</a>'
+    assert f"Fastenings laid out: {link}" in text(page)
