@@ -13,7 +13,16 @@ from pypdf import PdfReader
 
 from restoration.models import Finding, Survey, User, Yard
 from restoration.reports.gather_money import vessel_money
-from restoration.reports.paper import Figure, Heading, Paper, Table
+from restoration.reports.paper import (
+    Caution,
+    Figure,
+    Heading,
+    Paper,
+    Scan,
+    Signatures,
+    Table,
+    Words,
+)
 from restoration.reports.pdf.page import made
 from restoration.reports.pdf.paper import draw_paper, drawn, sheet_words
 from restoration.reports.pdf.short_report import draw_short_report
@@ -473,6 +482,22 @@ def test_every_paper_there_is_to_print_is_on_one_page_for_the_trade_alone(
                 "estimate/pdf", "estimate") in page, kind  # fmt: skip
     client.force_login(people["client"])
     assert client.get(reverse("restoration:papers")).status_code == 403
+
+
+@pytest.mark.parametrize("lines", [27, 28, 31, 36, 37])
+def test_a_place_to_sign_has_the_cautions_and_the_code_before_it_on_its_page(lines):
+    paper = Paper(
+        "Paper", "one to sign", "Sallow Creek Yard", (("a", "b"), ("c", "d"), ("e", "f")), "sign",
+        (
+            *(Words(f"Line {n} of what is signed.") for n in range(lines)),
+            Scan("https://register.example/t/TEN-F12/", "Follow the thread:"),
+            Caution("What stands here is not a test of strength."),
+            Signatures(("For the yard",)),
+        ),
+    )  # fmt: skip
+    last = PdfReader(io.BytesIO(draw_paper(paper))).pages[-1].extract_text()
+    for part in ("Follow the thread:", "not a test of strength", "For the yard"):
+        assert part in last
 
 
 def test_a_wide_cell_breaks_inside_its_table():

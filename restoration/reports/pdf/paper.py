@@ -72,7 +72,23 @@ def sheet_words(content: plain.Paper) -> SheetWords:
 
 
 def drawn(blocks: tuple[plain.Block, ...], width: float) -> list[Flowable]:
-    return [flowable for block in blocks for flowable in _DRAW[block.kind](block, width)]
+    """Places to sign never stand alone: what is said just before them is on their page."""
+    story: list[Flowable] = []
+    signed = _signed(blocks)
+    for at, block in enumerate(blocks):
+        made_of = _DRAW[block.kind](block, width)
+        story += [stays(flowable) for flowable in made_of] if at in signed else made_of
+    return story
+
+
+def _signed(blocks: tuple[plain.Block, ...]) -> set[int]:
+    """Which blocks are the cautions and the code to scan that stand just before a signature."""
+    found: set[int] = set()
+    for at in range(len(blocks) - 2, -1, -1):
+        after = blocks[at + 1].kind == "signatures" or at + 1 in found
+        if after and blocks[at].kind in ("caution", "scan"):
+            found.add(at)
+    return found
 
 
 class PaperHeading(parts.Heading):
