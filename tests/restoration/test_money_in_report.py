@@ -127,4 +127,6 @@ def test_the_client_reads_the_same_of_an_issued_report_and_of_no_other_page(
     said = client.get(f"/reports/{report.pk}/").content.decode()
     assert "What it took so far" in said
     assert "141.30" in said
+    assert "All of these" in said
+    assert "css/money" in said  # the rule above the last line of a table of money
     assert client.get(f"/vessels/{survey.vessel_id}/money/").status_code == 403
