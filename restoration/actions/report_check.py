@@ -44,11 +44,6 @@ def as_typed(words: str) -> tuple[str, str]:
     return "", plain
 
 
-def in_fours(code: str) -> str:
-    """As it is printed: K7QF-2M9R-X4TD."""
-    return "-".join(code[n : n + 4] for n in range(0, len(code), 4))
-
-
 def _verdict(reports, *, by_file: bool) -> Verdict | None:
     report = reports.select_related("superseded_by").first()
     if report is None:

@@ -55,15 +55,6 @@ def first_that_fits(free: Sequence[Stretch], wanted_mm: float) -> Stretch | None
     return None
 
 
-def section_holds(board: tuple[float, float], wanted: tuple[float, float]) -> bool:
-    """Whether a board's section holds the section wanted, one way up or the other (mm)."""
-    for size in (*board, *wanted):
-        above_zero(size, "size of a section")
-    return all(
-        have >= want - HAIR_MM for have, want in zip(sorted(board), sorted(wanted), strict=True)
-    )
-
-
 def to_the_edge(mm: float, free: Iterable[Stretch]) -> float:
     """The end of a free stretch that a length shown to a sixteenth means, else the length itself.
 

@@ -11,7 +11,6 @@ from restoration.calc.free_length import (
     Stretch,
     first_that_fits,
     free_stretches,
-    section_holds,
     to_the_edge,
 )
 
@@ -68,20 +67,12 @@ def test_what_is_proposed_is_free_and_long_enough_and_missed_only_when_none_is(
         assert proposed.length_mm >= wanted - HAIR_MM - 1e-6
 
 
-def test_a_section_serves_lying_or_standing_but_not_one_size_for_both():
-    assert section_holds((76, 254), (254, 64))
-    assert section_holds((254, 76), (64, 76))
-    assert not section_holds((76, 254), (77, 77))
-
-
 @pytest.mark.parametrize("bad", [float("nan"), float("inf"), 0.0, -3.0])
 def test_what_is_no_length_is_refused(bad):
     with pytest.raises(ValueError, match="length"):
         free_stretches(bad, [])
     with pytest.raises(ValueError, match="length"):
         first_that_fits([Stretch(0, 100)], bad)
-    with pytest.raises(ValueError, match="section"):
-        section_holds((76, bad), (10, 10))
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,10 @@ from datetime import UTC, datetime
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from restoration.actions.report_check import as_typed, in_fours
+from restoration.actions.report_check import as_typed
 from restoration.actions.reports import issue_report
 from restoration.models.report import CHECK_LETTERS, new_check_code
+from restoration.reports.pdf.check_mark import in_fours
 
 NOON = datetime(2026, 4, 9, 12, 0, tzinfo=UTC)
 

@@ -1,7 +1,7 @@
 """What is drawn on a hull sheet, and where along the hull each piece lies."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 
 from restoration.calc.lines import Lines, Stations
@@ -130,9 +130,3 @@ def usual_shares(kind: str, hull: str) -> tuple[float, float]:
     anywhere = (row for row in rows("setting_out") if row["kind"] == kind)
     row = next(anywhere, {"from": "0.45", "to": "0.55"})
     return float(row["from"]), float(row["to"])
-
-
-def only_faint(pieces: Iterable[Piece], shown: Iterable[str]) -> tuple[Piece, ...]:
-    """The pieces, those whose keys are not among `shown` faint."""
-    kept = set(shown)
-    return tuple(replace(piece, faint=piece.key not in kept) for piece in pieces)

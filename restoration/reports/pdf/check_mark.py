@@ -15,13 +15,12 @@ def check_mark(standing: Standing, width: float) -> list[Flowable]:
     """Nothing on a draft, nor on a report frozen before papers carried a code."""
     if standing.is_draft or not standing.check_code:
         return []
-    code = "-".join(standing.check_code[n : n + 4] for n in range(0, 12, 4))
     said = [
         text("To check this paper", "heading_3"),
         text(
-            f"Its code is {code}. At the address below the register tells whether this report was "
-            "issued, when, and whether a later one stands in its place; and, given the PDF, "
-            "whether a letter of it was changed. It tells nothing else."
+            f"Its code is {in_fours(standing.check_code)}. At the address below the register tells "
+            "whether this report was issued, when, and whether a later one stands in its place; "
+            "and, given the PDF, whether a letter of it was changed. It tells nothing else."
         ),
         marked(_followed(standing.check_address), "small"),
     ]
@@ -43,3 +42,8 @@ def check_mark(standing: Standing, width: float) -> list[Flowable]:
 def _followed(address: str) -> str:
     """Whoever reads the file and not the paper follows the address by a touch."""
     return f'<a href="{markup(address)}" color="#93391a">{markup(address)}</a>'
+
+
+def in_fours(code: str) -> str:
+    """As it is printed, to be read aloud or typed: K7QF-2M9R-X4TD."""
+    return "-".join(code[n : n + 4] for n in range(0, len(code), 4))
