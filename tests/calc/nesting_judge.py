@@ -49,8 +49,9 @@ def judge_on_face(sheet, piece, ring):
     for x, y in along(ring):
         assert sheet.butt_check_mm - SLACK_MM <= x, f"{piece.key} in the butt check"
         assert x <= sheet.length_mm - sheet.top_check_mm + SLACK_MM, f"{piece.key} in the top check"
-        right, left = edges_at(sheet, x)
-        assert -right + right_sap - SLACK_MM <= y <= left - left_sap + SLACK_MM, piece.key
+        (right, right_lean), (left, left_lean) = edges_at(sheet, x)
+        assert y >= -right + right_sap - SLACK_MM * right_lean, piece.key
+        assert y <= left - left_sap + SLACK_MM * left_lean, piece.key
     for station in sheet.stations:  # an edge that comes in between two points looked at
         for y in (-station.right_mm + right_sap + 1, station.left_mm - left_sap - 1):
             if -station.right_mm + right_sap < y < station.left_mm - left_sap:
@@ -59,14 +60,16 @@ def judge_on_face(sheet, piece, ring):
 
 
 def edges_at(sheet, x):
+    """How far each edge is from the line, and by how much a slack square to it grows across."""
     places = [station.x_mm for station in sheet.stations]
     n = min(max(bisect_right(places, x), 1), len(places) - 1)
     before, after = sheet.stations[n - 1], sheet.stations[n]
-    share = (x - before.x_mm) / (after.x_mm - before.x_mm)
-    return (
-        before.right_mm + share * (after.right_mm - before.right_mm),
-        before.left_mm + share * (after.left_mm - before.left_mm),
-    )
+    run = after.x_mm - before.x_mm
+    share = min(max((x - before.x_mm) / run, 0.0), 1.0)
+    found = []
+    for near, far in ((before.right_mm, after.right_mm), (before.left_mm, after.left_mm)):
+        found.append((near + share * (far - near), math.hypot(1.0, (far - near) / run)))
+    return found
 
 
 def judge_defects(sheet, piece, ring):

@@ -4,12 +4,12 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from restoration.calc.nesting_cases import cases
 from restoration.calc.nesting_left_out import why_left_out
-from restoration.calc.nesting_pieces import centred, copies, rectangle
+from restoration.calc.nesting_pieces import Piece, centred, copies, rectangle
 from restoration.calc.nesting_search import Request, climb, lay_out, score
 from restoration.calc.nesting_sheet import Defect, Sheet, Station, box, oval, tapered
 from restoration.calc.nesting_yield import yield_of
@@ -203,8 +203,19 @@ def requests(draw):
     return Request(sheet, pieces, draw(st.integers(0, 12)))
 
 
+def steep_edge():
+    """A wedge at the butt, where the edge runs out three times as fast as along."""
+    leaf = 21.650635094610962
+    wedge = Piece(
+        "P0", "P0", ((45.0, 0.0), (-45.0, leaf), (-45.0, -leaf)), 20, 0.0, "either", None, False
+    )
+    stations = (Station(0, 40, 40), Station(60, 210, 40), Station(700, 40, 40))
+    return Request(Sheet(700, 50, stations, 0, 0, 0, 0, ()), (wedge,), 0)
+
+
 @settings(max_examples=30, deadline=None)
 @given(requests(), st.integers(0, 1000))
+@example(steep_edge(), 0)
 def test_no_layout_whatever_the_flitch_breaks_a_rule(request, seed):
     layout = lay_out(request, steps=4, seed=seed)
     judge(request, layout.places)
