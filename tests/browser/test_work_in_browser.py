@@ -87,7 +87,7 @@ def test_hours_and_a_wait_are_recorded_on_the_page_of_the_work(at, spec):
         spec=spec, board=board, from_mm=0, to_mm=1100, allotted_on="2026-02-02",
         allotted_by=spec.specified_by,
     )  # fmt: skip
-    page = at(f"/replacements/{spec.pk}/work/")
+    page = at(f"/replacements/{spec.pk}/stages/")
     page.get_by_label("Hours").fill("2.5")
     page.get_by_role("button", name="Record", exact=True).click()
     page.get_by_text("The work is recorded.").wait_for()

@@ -63,7 +63,7 @@ def addresses() -> dict[str, str]:
         "Who is to be out": f"/vessels/{hare.pk}/order-of-work/propose/",
         "Allot": f"{spec.get_absolute_url()}allot/",
         "Yard board": "/yard-board/",
-        "Work on a replacement": f"/replacements/{spec.pk}/work/",
+        "Work on a replacement": f"/replacements/{spec.pk}/stages/",
         "Money of a vessel": f"/vessels/{hare.pk}/money/",
         "Money of a replacement": f"/specs/{spec.pk}/money/",
         "Where a log's cost lies": f"/logs/{log.pk}/money/",

@@ -291,7 +291,7 @@ def test_what_is_finished_leaves_the_board_for_a_page_of_its_own(yard_client, ti
 
 def test_an_empty_yard_says_what_to_do(yard_client):
     assert "as soon as it is" in yard_client.get(BOARD).content.decode()
-    assert yard_client.get("/replacements/77777/work/").status_code == 404
+    assert yard_client.get("/replacements/77777/stages/").status_code == 404
     assert Board.objects.count() == 0
 
 
