@@ -15,7 +15,7 @@ from restoration.calc.nesting_pieces import Piece
 from restoration.calc.nesting_places import Figures, turned
 from restoration.calc.nesting_sheet import Sheet, usable
 
-TOUCH_MM = 0.02
+TOUCH_MM = 0.01
 """Pieces that just touch count as clear: less than any line drawn on wood is wide."""
 
 

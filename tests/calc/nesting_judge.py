@@ -8,7 +8,7 @@ import cmath
 import math
 from bisect import bisect_right
 
-SLACK_MM = 0.1  # what the search lets touch (0.02), its tolerance (0.05), and rounding
+SLACK_MM = 0.06
 STEP_MM = 4.0
 
 
