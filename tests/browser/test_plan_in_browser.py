@@ -94,6 +94,8 @@ def plan_it(page, log):
 
 def lay_out_by_hand(page):
     page.click("text=By hand")
+    page.wait_for_url("**/by-hand/")  # loaded: its script hears the pointer, its drawing stands still
+    page.locator("#hand-drawing svg").scroll_into_view_if_needed()
     roll = page.locator("#roll-0")
     before = float(roll.input_value())
     x, y = middle_of(page, "#hand-drawing svg")
