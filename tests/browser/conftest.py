@@ -35,7 +35,7 @@ def page(request, browser, live_server):
     context = browser.new_context(
         viewport={"width": width, "height": height}, base_url=live_server.url
     )
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(30_000)
     page = context.new_page()
     page.mistakes = []
     page.on("pageerror", lambda error: page.mistakes.append(str(error)))
@@ -54,7 +54,7 @@ def phone(browser, live_server, tmp_path):
             tmp_path / "phone", executable_path=chromium(), args=QUIET, has_touch=True,
             viewport={"width": 390, "height": 844}, base_url=live_server.url,
         )  # fmt: skip
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(30_000)
         opened.append(context)
         client.force_login(user)
         session = client.cookies["sessionid"].value
