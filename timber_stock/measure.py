@@ -18,6 +18,7 @@ FINEST_DENOMINATOR = 64
 ON_THE_MARK_MM = 0.02
 FEET_FROM_INCHES = 24
 METRES_FROM_MM = 10_000.0
+WHOLE_FROM_MM = 20.0
 
 ACCEPTED_FORMS = (
     'inches as 4 1/2, 4.5" or 7/8; feet and inches as 1\' 3 1/8" or 6 ft; '
@@ -158,6 +159,18 @@ def format_length(mm: float, units: str = "imperial", denominator: int = 16) -> 
     return sign + (f"{tenths / 10_000:.4f} m" if tenths % 10 else f"{tenths // 10 / 1000:.3f} m")
 
 
+def format_size(mm: float, units: str = "imperial", denominator: int = 16) -> str:
+    """Write a size of timber, or a place along it: ``4 1/2 in``, ``462 mm``, ``10.439 m``.
+
+    As `format_length`, but metric from 20 mm up is to the whole millimetre: no timber is sawn,
+    and none stays, to a tenth of one (common practice). Thinner stuff keeps its tenth. What is
+    bored, turned or taken up is written by `format_length`, and so is what was typed.
+    """
+    if not _imperial(units) and abs(_finite(mm)) >= WHOLE_FROM_MM:
+        mm = math.copysign(_half_up(abs(mm)), mm)
+    return format_length(mm, units, denominator)
+
+
 def format_section(
     sided_mm: float,
     moulded_mm: float,
@@ -167,7 +180,8 @@ def format_section(
 ) -> str:
     """Write sided, moulded and perhaps length: ``2 1/2 × 5 in × 3 ft 4 in``, ``64 × 127 mm``.
 
-    Sided and moulded are always in inches or in millimetres, as a section is spoken of.
+    Sided and moulded are always in inches or in millimetres, as a section is spoken of; all
+    three are rounded as by `format_size`.
     """
     sizes = (sided_mm, moulded_mm)
     if any(_finite(size) < 0 for size in (*sizes, length_mm or 0.0)):
@@ -175,11 +189,26 @@ def format_section(
     if _imperial(units):
         section = " × ".join(_inches_text(*_marks(size, denominator)) for size in sizes) + " in"
         return section if length_mm is None else f"{section} × {format_length(length_mm, units)}"
-    section = " × ".join(_decimal_text(size) for size in sizes)
+    section = " × ".join(_size_text(size) for size in sizes)
     if length_mm is None:
         return f"{section} mm"
-    length = format_length(length_mm, units)
+    length = format_size(length_mm, units)
     return f"{section} × {length}" if length.endswith(" mm") else f"{section} mm × {length}"
+
+
+def _size_text(mm: float) -> str:
+    return _decimal_text(_half_up(mm) if mm >= WHOLE_FROM_MM else mm)
+
+
+# Between a number and its fraction, a number and its unit, feet and inches.
+_INSIDE_A_FIGURE = re.compile(
+    r"(?<=\d) (?=\d+/\d)|(?<=[\d/]) (?=(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|(?<=\bft) (?=\d)"
+)
+
+
+def unbroken(text: str) -> str:
+    """The text with spaces in its figures that no line breaks at: ``4 1/2 in`` stays whole."""
+    return _INSIDE_A_FIGURE.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _imperial(units: str) -> bool:
@@ -228,24 +257,9 @@ def board_feet(mm3: float) -> float:
     return _finite(mm3) / MM3_PER_BOARD_FOOT
 
 
-def board_feet_of(thickness_mm: float, width_mm: float, length_mm: float) -> float:
-    """Board feet of a board by its actual sizes, all in mm; no nominal thickness is assumed."""
-    if min(_finite(thickness_mm), _finite(width_mm), _finite(length_mm)) < 0:
-        raise ValueError("Thickness, width and length are nought or more.")
-    return board_feet(thickness_mm * width_mm * length_mm)
-
-
 def cubic_metres(mm3: float) -> float:
     """Cubic metres in a volume in cubic millimetres."""
     return _finite(mm3) / 1e9
-
-
-def format_volume(mm3: float, units: str = "imperial") -> str:
-    """Write a volume: ``60.2 bd ft``, or ``0.142 m³`` (five decimals under 0.01 m³)."""
-    if _imperial(units):
-        return f"{board_feet(mm3):.1f} bd ft"
-    metres = cubic_metres(mm3)
-    return f"{metres:.3f} m³" if metres == 0 or abs(metres) >= 0.01 else f"{metres:.5f} m³"
 
 
 def format_angle(degrees: float) -> str:

@@ -48,11 +48,6 @@ class BoltLoss:
         """Yield moment by the formula of EN 1995-1-1."""
         return math.pow(self.diameter_fraction, 2.6)
 
-    @property
-    def withdrawal_fraction(self) -> float:
-        """Nails and wood screws. The wood round a wasted fastening may hold less than this."""
-        return self.diameter_fraction
-
 
 def wasted_bolt(original_mm: float, least_mm: float) -> BoltLoss:
     """What is left of a bolt of `original_mm` worn to `least_mm` at its thinnest.

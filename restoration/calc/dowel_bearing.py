@@ -7,7 +7,6 @@ Eq. 8-3 of the Wood Handbook as well. EN 1995-1-1: by characteristic density.
 import math
 
 from restoration.calc.checks import above_zero, finite
-from restoration.calc.fastening_sources import EN, MEMORY, NDS, READ, Published
 from timber_stock.measure import MM_PER_INCH
 
 MPA_PER_PSI = 0.00689475729
@@ -17,9 +16,6 @@ LARGEST_MM = 1.0 * MM_PER_INCH
 EN_LARGEST_MM = 30.0
 EN_SMALL_MM = 6.0
 """Nails, and screws up to 6 mm, bear alike in every direction (EN 1995-1-1, from memory)."""
-
-BY_GRAVITY = Published(f"{NDS}, dowel bearing; Hankinson, Wood Handbook Eq. 8-16", READ)
-BY_DENSITY = Published(f"{EN}, 8.5.1.1 embedment", MEMORY)
 
 
 def hankinson(along: float, across: float, angle_deg: float) -> float:

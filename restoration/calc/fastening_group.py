@@ -6,9 +6,6 @@ from itertools import pairwise
 
 from restoration.calc.checks import above_zero, whole_number
 from restoration.calc.fastening_layout import Hole
-from restoration.calc.fastening_sources import EN, MEMORY, Published
-
-ROW_SOURCE = Published(f"{EN}, 8.5.1.1, number that counts in a row", MEMORY)
 
 
 def effective_number(number: int, apart_mm: float, diameter_mm: float) -> float:

@@ -104,16 +104,6 @@ MEASURES: Mapping[int, Grade] = MappingProxyType(
     }
 )
 
-# How sure the surveyor is of a cause: four steps of our own, strongest first.
-CERTAINTIES: Mapping[str, str] = MappingProxyType(
-    {
-        "established": "established",
-        "probable": "probable",
-        "suspected": "suspected",
-        "not_established": "not established",
-    }
-)
-
 
 def condition(code: str) -> Grade:
     """The condition class ``0`` to ``3`` or ``NE``; ValueError for any other."""

@@ -6,7 +6,6 @@ load at the proportional limit, along the grain, N and mm. A third view of a sma
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
 
 from restoration.calc.checks import above_zero
 from restoration.calc.fastening_sources import HANDBOOK, READ, Published
@@ -31,11 +30,6 @@ HARDWOODS = (
     Band(0.48, 0.56, 69.50, 31.99, 29.51),
     Band(0.57, 0.74, 94.52, 44.13, 34.13),
 )
-LAG_ACROSS = (
-    (4.8, 1.00), (6.4, 0.97), (7.9, 0.85), (9.5, 0.76), (11.1, 0.70),
-    (12.7, 0.65), (15.9, 0.60), (19.0, 0.55), (22.2, 0.52), (25.4, 0.50),
-)  # fmt: skip
-"""Share of the load along the grain that a lag screw carries across it, by shank in mm."""
 
 
 def proportional_limit_n(kind: str, gravity: float, diameter_mm: float) -> float:
@@ -53,17 +47,3 @@ def proportional_limit_n(kind: str, gravity: float, diameter_mm: float) -> float
         raise ValueError(f"The table is for hardwoods of 0.33 to 0.74; this one is {g:g}.")
     constant = {"screw": band.screw, "lag": band.lag}.get(kind, band.nail)
     return constant * math.pow(diameter, POWER[kind])
-
-
-def lag_across_share(diameter_mm: float) -> float:
-    """Share of a lag screw's load that is left across the grain, between the table's sizes.
-
-    Raises ValueError outside 4.8 to 25.4 mm.
-    """
-    diameter = above_zero(diameter_mm, "diameter")
-    if not LAG_ACROSS[0][0] <= diameter <= LAG_ACROSS[-1][0]:
-        raise ValueError("The table has lag screws of 4.8 to 25.4 mm.")
-    for (low, first), (high, last) in pairwise(LAG_ACROSS):
-        if diameter <= high:
-            return first + (last - first) * (diameter - low) / (high - low)
-    return LAG_ACROSS[-1][1]

@@ -7,7 +7,6 @@ half breadths from the centreline. `hull_particulars` makes the curves from her 
 These are curves to hang members on, not lines to build or loft from.
 """
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -88,79 +87,12 @@ def waterline_half_breadth(lines: Lines, along_mm: float) -> float:
     return min(lines.waterline.at(along_mm), deck)
 
 
-def half_breadth(lines: Lines, along_mm: float, height_mm: float) -> float:
-    """Half breadth of the hull at a place and height, mm: 0 at and below the rabbet.
+def move_points(lines: Lines, moves: Mapping[str, Mapping[int, Point]]) -> Lines:
+    """The lines with control points moved, all at once, by curve (a name in CURVES) and number.
 
-    From the rabbet it grows as the square root of the height, through the waterline, and from
-    there straight to the deck edge: a section of our own choosing, to draw by. Above the sheer
-    it is that of the deck edge.
-    """
-    foot, top = rabbet_height(lines, along_mm), sheer_height(lines, along_mm)
-    deck = deck_half_breadth(lines, along_mm)
-    waterline = waterline_half_breadth(lines, along_mm)
-    if height_mm <= foot:
-        return 0.0
-    if height_mm >= top:
-        return deck
-    if foot < 0 and waterline > 0:
-        if height_mm <= 0:
-            return waterline * math.sqrt(1 - height_mm / foot)
-        return waterline + (deck - waterline) * height_mm / top
-    return deck * math.sqrt((height_mm - foot) / (top - foot))
-
-
-def height_between(lines: Lines, along_mm: float, share: float) -> float:
-    """Height a share (0 to 1) of the way from the rabbet to the sheer, mm: where a strake lies.
-
-    Raises ValueError for a share outside 0 to 1.
-    """
-    if not 0 <= share <= 1:
-        raise ValueError(f"A share between rabbet and sheer lies in 0 to 1; {share:g} does not.")
-    foot = rabbet_height(lines, along_mm)
-    return foot + (sheer_height(lines, along_mm) - foot) * share
-
-
-def profile_outline(lines: Lines) -> tuple[Point, ...]:
-    """The hull seen from the side as a closed outline: along the sheer aft, back by the keel."""
-    return (*lines.sheer.polyline(), *reversed(lines.profile.polyline()))
-
-
-def half_plan_outline(lines: Lines) -> tuple[Point, ...]:
-    """Half the deck seen from above: along the deck edge aft, back along the centreline."""
-    return (*lines.deck.polyline(), (lines.deck.end_mm, 0.0), (lines.deck.start_mm, 0.0))
-
-
-def backbone_band(
-    lines: Lines, start_mm: float, end_mm: float, low: float, high: float, parts: int = 24
-) -> tuple[Point, ...]:
-    """A closed strip of the backbone seen from the side, as for a ballast keel or a deadwood.
-
-    It runs from start_mm to end_mm along the hull, between two shares of the way from the lowest
-    edge (0) to the rabbet (1). Raises ValueError for shares or places in the wrong order or off
-    the hull.
-    """
-    if not 0 <= low < high <= 1:
-        raise ValueError("A strip of the backbone lies between two shares from 0 to 1.")
-    if start_mm >= end_mm:
-        raise ValueError("A strip of the backbone runs from forward to aft.")
-    places = [start_mm + (end_mm - start_mm) * step / parts for step in range(parts + 1)]
-    edges = [(along, keel_height(lines, along), rabbet_height(lines, along)) for along in places]
-    lower = [(along, foot + (top - foot) * low) for along, foot, top in edges]
-    upper = [(along, foot + (top - foot) * high) for along, foot, top in edges]
-    return (*lower, *reversed(upper))
-
-
-def move_point(lines: Lines, curve: str, index: int, to: Point) -> Lines:
-    """The lines with one control point of one curve (a name in CURVES) moved.
-
-    The ends of a curve move in height or breadth only. Raises ValueError where the curve would
+    The ends of a curve move in height or breadth only. Raises ValueError where a curve would
     double back, or the sheer would come to lie below the keel.
     """
-    return move_points(lines, {curve: {index: to}})
-
-
-def move_points(lines: Lines, moves: Mapping[str, Mapping[int, Point]]) -> Lines:
-    """The lines with several control points moved at once, by curve and number; as `move_point`."""
     for curve in moves:
         if curve not in CURVES:
             raise ValueError(f"There is no curve named {curve!r}; they are {', '.join(CURVES)}.")

@@ -27,10 +27,6 @@ class Settled:
     doubt_marks_mm: float
 
     @property
-    def worst_mm(self) -> float:
-        return max(self.fit.residuals_mm)
-
-    @property
     def proven(self) -> bool:
         """Four marks fit whatever they are: only more of them can contradict each other."""
         return len(self.fit.residuals_mm) > 4

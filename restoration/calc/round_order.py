@@ -114,10 +114,6 @@ class Progress:
     done: int
     total: int
 
-    @property
-    def next_stop(self) -> Stop | None:
-        return self.left[0] if self.left else None
-
 
 def progress(order: Sequence[Stop], done: Collection[str]) -> Progress:
     """What is left of a round, given the keys of the stops made. Not examined counts as made."""

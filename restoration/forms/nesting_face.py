@@ -25,7 +25,7 @@ from timber_stock.web.forms import PlainForm
 ROUND = {"knot", "hole"}
 USUAL_GAP_MM = 6.0
 USUAL_GRAIN_DEG = 5.0
-HEART_WIDE_MM, HEART_CLEAR_MM, DEFECT_CLEAR_MM = 20.0, 12.0, 10.0
+HEART_WIDE_MM, HEART_CLEAR_MM = 20.0, 12.0
 """What the form proposes, all to be changed: common practice, from memory."""
 
 

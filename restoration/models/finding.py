@@ -110,15 +110,6 @@ class Finding(models.Model):
     def measure_word(self) -> str:
         return "" if self.measure is None else grading.measure(self.measure).label
 
-    def condition_grade(self) -> grading.Grade:
-        return grading.condition(self.condition)
-
-    def urgency_grade(self) -> grading.Grade | None:
-        return None if self.urgency is None else grading.urgency(self.urgency)
-
-    def measure_grade(self) -> grading.Grade | None:
-        return None if self.measure is None else grading.measure(self.measure)
-
     def runs_past_the_member(self) -> bool:
         """The extent ends beyond the length kept for the member: one of the two is mistaken."""
         length_mm = self.member.length_mm

@@ -39,9 +39,6 @@ class Choice:
     def serves(self) -> bool:
         return not self.lacks
 
-    def longest_free_mm(self) -> float:
-        return max((stretch.length_mm for stretch in self.free), default=0.0)
-
 
 @dataclass(frozen=True)
 class Choosing:

@@ -41,7 +41,6 @@ IN_FULL = (
 )
 BUDGETS = (60, 48, 40, 34, 28, 24, 20, 17, 14, 12, 10, 8, 6, 5, 4, 3)
 """How many names or rows a list may have, tried in turn until its page holds it all."""
-NO_LIMIT = "The survey states no limit of what it reached."
 LETTERS_A_ROW = 34
 LEAST_PRESSING = 2  # of urgency
 

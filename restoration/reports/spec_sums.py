@@ -49,7 +49,6 @@ class GreenFit:
 
     take_up: tuple[TakeUp, TakeUp]
     pace: DayRange
-    from_day: date
     visits: tuple[Visit, ...]
 
     @property
@@ -161,4 +160,4 @@ def _green(
     along = take_up(wanted, sizes, wood, service)
     most = max(each.most_mm for each in along)
     thin = within_table(min(sizes))
-    return GreenFit(along, drying_pace(wood, thin), today, visits(today, most, wood, thin, service))
+    return GreenFit(along, drying_pace(wood, thin), visits(today, most, wood, thin, service))

@@ -24,7 +24,7 @@ def test_wasting_costs_bending_more_than_tension_and_tension_more_than_diameter(
         left.bending_fraction
         <= left.bending_fraction_en
         <= left.tension_fraction
-        <= left.withdrawal_fraction
+        <= left.diameter_fraction
         <= 1
     )
     whole = wasted_bolt(original, original)

@@ -10,7 +10,7 @@ from restoration.calc import dowel_bearing, eurocode5, handbook_lateral, yield_l
 from restoration.calc.fastening_moisture import STATES, lateral_factor, withdrawal_factor
 from restoration.calc.fastening_size import FasteningSize
 from restoration.calc.fastening_strength import Joint, lateral_opinions, pull_opinions
-from restoration.calc.fastening_threads import pitch_mm, threads_of
+from restoration.calc.fastening_threads import pitch_mm
 from restoration.calc.fastening_timbers import Timber, wood_figures
 from restoration.calc.fastening_withdrawal import (
     allowed_withdrawal_n,
@@ -223,7 +223,6 @@ def test_a_wood_known_by_its_density_alone_is_worked_out():
         (lambda: dowel_bearing.bearing_mpa(0.6, 30, 0), "naval architect"),
         (lambda: dowel_bearing.en_bearing_along_mpa(500, 31), "up to 30 mm"),
         (lambda: handbook_lateral.proportional_limit_n("screw", 0.80, 6), "0.33 to 0.74"),
-        (lambda: handbook_lateral.lag_across_share(30), "4.8 to 25.4"),
         (lambda: FasteningSize("bolt", 200, 19, 400, 240), "check which is which"),
         (lambda: crushing_load_n(20, 20, 5), "does not bear"),
         (lambda: lateral_factor("bolt", "soggy"), "no state of moisture"),
@@ -235,7 +234,6 @@ def test_what_means_nothing_is_refused_in_a_sentence(reckon, says):
         reckon()
 
 
-def test_the_threads_a_bolt_may_have():
-    assert threads_of(19.05) == ("3/4-10",)
+def test_how_far_a_nut_goes_in_one_turn():
     assert pitch_mm("3/4-10") == pytest.approx(2.54)
     assert pitch_mm("M20") == 2.5

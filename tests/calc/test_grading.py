@@ -28,12 +28,6 @@ def test_every_class_is_told_apart_by_code_word_and_sentence():
         assert all(grade.meaning.endswith(".") for grade in classes.values())
 
 
-def test_certainty_has_four_steps_strongest_first():
-    assert list(grading.CERTAINTIES.values()) == [
-        *("established", "probable", "suspected", "not established")
-    ]
-
-
 @pytest.mark.parametrize(
     ("find", "bad", "sentence"),
     [

@@ -85,23 +85,6 @@ def test_everywhere_keel_lies_under_rabbet_under_sheer(given_sizes):
         )
 
 
-@settings(max_examples=40, deadline=None)
-@given(particulars(), st.floats(0, 1), st.floats(-0.4, 1.2), st.floats(0, 0.2))
-def test_a_section_grows_from_the_rabbet_to_the_deck_and_never_in_again(
-    given_sizes, share, height, further
-):
-    found = lines_from(given_sizes)
-    along = given_sizes.loa_mm * share
-    low = height * given_sizes.freeboard_bow_mm
-    high = low + further * given_sizes.loa_mm
-    assert (
-        0
-        <= hull.half_breadth(found, along, low)
-        <= hull.half_breadth(found, along, high) + 1e-6
-        <= hull.deck_half_breadth(found, along) + 2e-6
-    )
-
-
 @settings(max_examples=30, deadline=None)
 @given(particulars(), st.floats(0.3, 4))
 def test_a_hull_twice_the_size_has_the_same_shape(given_sizes, scale):
@@ -139,35 +122,6 @@ def test_a_long_keel_carries_its_draught_aft_and_a_fin_keel_amidships():
     assert 0.35 < deepest("fin_keel") / FULL.loa_mm < 0.6
 
 
-def test_at_the_waterline_the_section_has_the_waterlines_breadth():
-    found = lines_from(FULL)
-    for along in (3_000, 5_000, 8_000):
-        assert hull.half_breadth(found, along, 0) == pytest.approx(
-            hull.waterline_half_breadth(found, along)
-        )
-    assert hull.half_breadth(found, 5_000, 9_999) == hull.deck_half_breadth(found, 5_000)
-    assert hull.half_breadth(found, 5_000, -9_999) == 0
-
-
-def test_topsides_run_straight_from_the_waterline_to_the_deck():
-    found = lines_from(FULL)
-    top = hull.sheer_height(found, 5_000)
-    waterline, deck = (
-        hull.waterline_half_breadth(found, 5_000),
-        hull.deck_half_breadth(found, 5_000),
-    )
-    assert hull.half_breadth(found, 5_000, top / 4) == pytest.approx(
-        waterline + (deck - waterline) / 4
-    )
-
-
-def test_an_overhang_is_rounded_like_a_bow():
-    found = lines_from(FULL)
-    foot, top = hull.rabbet_height(found, 600), hull.sheer_height(found, 600)
-    quarter = hull.half_breadth(found, 600, foot + (top - foot) / 4)
-    assert quarter == pytest.approx(hull.deck_half_breadth(found, 600) / 2)
-
-
 def test_the_sheer_is_two_half_parabolas():
     found = lines_from(FULL)
     assert hull.sheer_height(found, 0.34 * 10_700) == pytest.approx(720 + 400 / 4)
@@ -179,43 +133,10 @@ def test_an_overhang_not_given_takes_its_usual_share():
     assert found.waterline.start_mm == pytest.approx(0.45 * 2_500)
 
 
-def test_strakes_share_out_the_height_between_rabbet_and_sheer():
-    found = lines_from(FULL)
-    heights = [hull.height_between(found, 4_000, share) for share in (0, 0.25, 1)]
-    foot, top = hull.rabbet_height(found, 4_000), hull.sheer_height(found, 4_000)
-    assert heights == pytest.approx([foot, foot + (top - foot) / 4, top])
-    for share in (-0.1, 1.1, math.nan):
-        with pytest.raises(ValueError, match="0 to 1"):
-            hull.height_between(found, 4_000, share)
-
-
-def test_the_outlines_close_round_the_hull():
-    found = lines_from(FULL)
-    side = hull.profile_outline(found)
-    assert side[0] == (0, 1_120)
-    assert side[-1][0] == 0
-    assert min(z for _, z in side) == -1_650
-    plan = hull.half_plan_outline(found)
-    assert plan[-2:] == ((10_700, 0.0), (0, 0.0))
-    assert max(y for _, y in plan) == pytest.approx(1_450)
-
-
-def test_a_strip_of_the_backbone_lies_between_keel_and_rabbet():
-    found = lines_from(FULL)
-    strip = hull.backbone_band(found, 4_000, 7_000, 0, 0.4, parts=3)
-    assert len(strip) == 8
-    assert strip[0] == (4_000, hull.keel_height(found, 4_000))
-    foot, top = hull.keel_height(found, 7_000), hull.rabbet_height(found, 7_000)
-    assert strip[4] == (7_000, pytest.approx(foot + 0.4 * (top - foot)))
-    for arguments in ((7_000, 4_000, 0, 1), (4_000, 7_000, 0.5, 0.5), (4_000, 7_000, 0, 2)):
-        with pytest.raises(ValueError, match="strip of the backbone"):
-            hull.backbone_band(found, *arguments)
-
-
 def test_the_yard_moves_a_control_point():
     found = lines_from(FULL)
     x, z = found.sheer.points[3]
-    lifted = hull.move_point(found, "sheer", 3, (x + 100, z + 150))
+    lifted = hull.move_points(found, {"sheer": {3: (x + 100, z + 150)}})
     assert hull.sheer_height(lifted, x + 100) == pytest.approx(z + 150)
     assert lifted.profile == found.profile
     assert lifted.waterline == found.waterline
@@ -226,7 +147,7 @@ def test_the_yard_moves_a_control_point():
 def test_moving_a_point_changes_its_own_curve_and_no_other(name):
     found = lines_from(replace(FULL, beam_mm=None))
     x, value = getattr(found, name).points[2]
-    after = hull.move_point(found, name, 2, (x + 1, value + 2))
+    after = hull.move_points(found, {name: {2: (x + 1, value + 2)}})
     changed = [each for each in hull.CURVES if getattr(after, each) != getattr(found, each)]
     assert changed == [name]
     assert after.assumed == found.assumed == ("beam",)
@@ -235,13 +156,13 @@ def test_moving_a_point_changes_its_own_curve_and_no_other(name):
 def test_a_control_point_moved_where_it_cannot_go_is_refused_with_a_sentence():
     found = lines_from(FULL)
     with pytest.raises(ValueError, match="sheer lies below the keel profile"):
-        hull.move_point(found, "sheer", 4, (found.sheer.points[4][0], -5_000))
+        hull.move_points(found, {"sheer": {4: (found.sheer.points[4][0], -5_000)}})
     with pytest.raises(ValueError, match="doubles back"):
-        hull.move_point(found, "deck", 3, (10_600, 500))
+        hull.move_points(found, {"deck": {3: (10_600, 500)}})
     with pytest.raises(ValueError, match="below 0"):
-        hull.move_point(found, "waterline", 2, (found.waterline.points[2][0], -1))
+        hull.move_points(found, {"waterline": {2: (found.waterline.points[2][0], -1)}})
     with pytest.raises(ValueError, match="no curve named 'garboard'"):
-        hull.move_point(found, "garboard", 1, (5, 5))
+        hull.move_points(found, {"garboard": {1: (5, 5)}})
 
 
 def test_stations_are_numbered_from_forward_and_read_back():

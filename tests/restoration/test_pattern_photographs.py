@@ -136,7 +136,7 @@ def test_a_fifth_mark_measured_wrong_shows_at_the_marks(yard, photograph):
     assert yard.post(photograph.get_absolute_url(), typed).status_code == 302
     board = PatternPhotograph.objects.get().settled()
     assert board.proven
-    assert board.worst_mm > 2
+    assert max(board.fit.residuals_mm) > 2
 
 
 def refused(client, photograph, words, **more):

@@ -1,12 +1,15 @@
 """The log replayed cut by cut, and what is left of it."""
 
+from collections import Counter
+from dataclasses import replace
+
 import pytest
 
 from timber_stock.sawing.as_cut import replay, uncut
 from timber_stock.sawing.plan import make_plan
 from timber_stock.sawing.read_layout import layout_data, parse_layout
 from timber_stock.sawing.read_request import parse_request
-from timber_stock.sawing.rest import changes, hearts_in_section, rest_of_log, still_wanted
+from timber_stock.sawing.rest import changes, hearts_in_section, rest_of_log
 from timber_stock.sawing.search import Allowance
 from timber_stock.sawing.ways_to_saw import kept_as, placed_ids, plan_from
 
@@ -136,7 +139,11 @@ def test_what_is_left_after_some_cuts_is_planned_again_inside_its_sawn_faces(pla
         for p in told[-1].after
         if p.freed
     ]
-    left = still_wanted(request, names)
+    had = Counter(names)
+    left = replace(
+        request,
+        wanted=tuple(replace(t, quantity=max(0, t.quantity - had[t.id])) for t in request.wanted),
+    )
     rest = rest_of_log(left, layout, told[-1].after)
     done = [part.sawn for part in told[-1].after if part.freed]
     assert done

@@ -10,13 +10,11 @@ from hypothesis import strategies as st
 from timber_stock import measure
 from timber_stock.measure import (
     board_feet,
-    board_feet_of,
     cubic_metres,
     format_angle,
     format_clock,
     format_length,
     format_section,
-    format_volume,
     inches_from_mm,
     mm_from_inches,
     parse_clock,
@@ -187,14 +185,10 @@ def test_a_section_is_written_as_it_is_spoken_of():
 
 
 def test_volumes_are_counted_in_cubic_metres_and_in_board_feet():
-    assert board_feet_of(INCH, 12 * INCH, 12 * INCH) == pytest.approx(1.0)
-    assert board_feet_of(10 * INCH, 10 * INCH, 192 * INCH) == pytest.approx(400 / 3)
+    assert board_feet(INCH * 12 * INCH * 12 * INCH) == pytest.approx(1.0)
+    assert board_feet(10 * INCH * 10 * INCH * 192 * INCH) == pytest.approx(400 / 3)
     assert board_feet(1e9) == pytest.approx(423.776, abs=5e-4)
     assert cubic_metres(142_000_000.0) == pytest.approx(0.142)
-    assert format_volume(142_000_000.0, "metric") == "0.142 m³"
-    assert format_volume(142_000_000.0) == "60.2 bd ft"
-    assert format_volume(1_420_000.0, "metric") == "0.00142 m³"
-    assert format_volume(0.0, "metric") == "0.000 m³"
 
 
 def test_angles_are_written_in_degrees():
@@ -242,11 +236,10 @@ def test_a_clock_position_is_written_to_the_minute():
 @pytest.mark.parametrize(
     "use",
     [
-        *(format_length, format_volume, format_angle, format_clock, board_feet, cubic_metres),
+        *(format_length, format_angle, format_clock, board_feet, cubic_metres),
         *(mm_from_inches, inches_from_mm),
         lambda n: format_section(n, 1.0),
         lambda n: format_section(1.0, 1.0, n),
-        lambda n: board_feet_of(1.0, n, 1.0),
         lambda n: format_length(n, "metric"),
     ],
 )
@@ -262,8 +255,6 @@ def test_unknown_systems_and_rules_are_refused():
         format_length(100.0, denominator=10)
     with pytest.raises(ValueError, match="nought or more"):
         format_section(-1.0, 20.0)
-    with pytest.raises(ValueError, match="nought or more"):
-        board_feet_of(20.0, -1.0, 20.0)
 
 
 SIXTY_FOURTHS = st.integers(0, 64 * 12 * 300)

@@ -11,7 +11,7 @@ from timber_stock.wood.moisture import (
     equilibrium_moisture_percent_f,
     moisture_percent,
 )
-from timber_stock.wood.service import PLACES, service_moisture
+from timber_stock.wood.service import PLACES
 
 warmth = st.floats(-30, 60)
 damp = st.floats(0, 100)
@@ -96,7 +96,5 @@ def test_service_moistures_are_shown_as_assumptions_and_in_order():
         assert place.standing == "A"
         assert "ssumed" in place.basis
         assert place.least_percent < place.expected_percent < place.greatest_percent
-    assert service_moisture("topsides").expected_percent == 15
-    assert service_moisture("bilge").expected_percent > service_moisture("deck").expected_percent
-    with pytest.raises(ValueError, match="choose one of bilge"):
-        service_moisture("crow's nest")
+    assert PLACES["topsides"].expected_percent == 15
+    assert PLACES["bilge"].expected_percent > PLACES["deck"].expected_percent

@@ -10,7 +10,7 @@ from timber_stock.wood.distortion import dry_section
 from timber_stock.wood.logend import LogEnd
 from timber_stock.wood.outline import rectangle_mm
 from timber_stock.wood.scenario import four_ways
-from timber_stock.wood.section_change import rectangle_change, spiral_twist_deg, twist
+from timber_stock.wood.section_change import rectangle_change, twist
 
 OAK_TO_12 = (3.36, 6.30)
 
@@ -88,16 +88,6 @@ def test_twist_needs_the_same_section_at_both_ends():
     wedge = dry_section([(60, 80), (100, 80), (60, 120)], (0, 0), *OAK_TO_12)
     with pytest.raises(ValueError, match="same section"):
         twist(box, wedge)
-
-
-def test_spiral_twist_grows_with_length_and_slope_and_eases_away_from_the_pith():
-    base = spiral_twist_deg(4000, 150, 3, 6.3)
-    assert base == pytest.approx(math.degrees(4000 * 0.063 * math.sin(math.radians(6)) / 150))
-    assert spiral_twist_deg(8000, 150, 3, 6.3) == pytest.approx(2 * base)
-    assert spiral_twist_deg(4000, 300, 3, 6.3) == pytest.approx(base / 2)
-    assert spiral_twist_deg(4000, 150, -3, 6.3) == pytest.approx(-base)
-    with pytest.raises(ValueError, match="distance from the pith"):
-        spiral_twist_deg(4000, 0, 3, 6.3)
 
 
 def test_the_four_ways_tell_the_story_a_client_needs():

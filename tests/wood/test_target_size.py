@@ -11,6 +11,7 @@ from timber_stock.wood.air_drying import DayRange, time_constant_days
 from timber_stock.wood.distortion import dry_section
 from timber_stock.wood.outline import rectangle_mm
 from timber_stock.wood.section_change import rectangle_change
+from timber_stock.wood.shrinkage import shrinkage_at_angle_percent
 from timber_stock.wood.take_up import (
     bolt_take_up_mm,
     nut_turns,
@@ -21,7 +22,6 @@ from timber_stock.wood.take_up import (
 from timber_stock.wood.target_size import (
     green_size_at,
     sawing_variation,
-    target_section,
     target_size,
     undersize_z,
 )
@@ -44,15 +44,6 @@ def test_fewer_undersize_pieces_ask_for_more_wood():
     assert z[-1] == pytest.approx(0, abs=1e-12)
 
 
-def test_a_quarter_sawn_piece_needs_less_width_and_more_thickness_than_a_flat_one():
-    quarter = target_section(200, 50, 2.8, 5.25, 90, 6, 1.2)
-    flat = target_section(200, 50, 2.8, 5.25, 0, 6, 1.2)
-    assert quarter[0].target_mm < flat[0].target_mm
-    assert quarter[1].target_mm > flat[1].target_mm
-    assert flat[0].shrinkage_mm == pytest.approx(206 / 0.9475 - 206)
-    assert flat[1].shrinkage_mm == pytest.approx(56 / 0.972 - 56)
-
-
 @pytest.mark.parametrize(
     ("centre", "pith"),
     [((0, 140), (0, 0)), ((260, 40), (0, 0)), ((150, 150), (10, -5)), ((0, 20), (0, 0))],
@@ -66,7 +57,8 @@ def test_the_green_size_at_a_place_planes_to_the_finished_one(centre, pith):
 
 
 def test_cup_and_diamonding_ask_for_more_than_the_straight_formula():
-    straight = target_section(180, 130, 2.8, 5.25, 45, 5, 0)
+    shrinkage = shrinkage_at_angle_percent(2.8, 5.25, 45)
+    straight = [target_size(size, shrinkage, 5, 0) for size in (180, 130)]
     width, thickness = green_size_at(180, 130, (150, 150), (0, 0), 2.8, 5.25, planing_mm=5)
     assert width > straight[0].critical_mm + 0.8
     assert thickness > straight[1].critical_mm + 0.8
@@ -83,7 +75,6 @@ def test_cup_and_diamonding_ask_for_more_than_the_straight_formula():
         (lambda: sawing_variation([[25.1, 25.4]]), "two boards or more"),
         (lambda: sawing_variation([[25.1, 25.4], [25.2]]), "two readings or more"),
         (lambda: green_size_at(-1, 50, (0, 90), (0, 0), 3, 6), "The finished width"),
-        (lambda: target_section(90, 50, 3, 6, 95, 2, 1), "The ring angle"),
     ],
 )
 def test_a_size_that_makes_no_sense_is_refused(call, says):

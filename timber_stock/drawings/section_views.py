@@ -6,8 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from timber_stock.sawing.as_cut import Cutting, Part
-from timber_stock.sawing.cut_order import lowest_mm
+from timber_stock.sawing.as_cut import Cutting
 from timber_stock.sawing.guillotine import X, Y, Z
 from timber_stock.sawing.layout import Bolt, Layout, Placed
 from timber_stock.sawing.log_solid import RolledLog, semi_axes
@@ -186,8 +185,3 @@ def quarter_turned(section: Section) -> Section:
         rot=[(-y, x, r) for x, y, r in section.rot],
         gone=[(-y - h, x, h, w) for x, y, w, h in section.gone],
     )  # fmt: skip
-
-
-def bed_of(request: Request, bolt: Bolt, part: Part, axis: int) -> float:
-    """Where the piece lies on the bed, along the axis that is up."""
-    return lowest_mm(request.log, bolt, part.sawn, axis)

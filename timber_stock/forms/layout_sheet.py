@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from timber_stock.models import SawingPlan
-from timber_stock.models.plan_state import Told, as_it_stands
+from timber_stock.models.plan_state import as_it_stands
 from timber_stock.sawing.layout import Layout
 from timber_stock.sawing.read_layout import parse_layout
 
@@ -55,9 +55,6 @@ class LayoutSheet:
     @property
     def request(self):
         return self.told.request
-
-    def told_now(self) -> Told:
-        return Told(self.request, self.layout(), self.told.rows)
 
     def layout(self, *, only_pinned: bool = False) -> Layout:
         return parse_layout(self.request, self.bolts_data(only_pinned=only_pinned))

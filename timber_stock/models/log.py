@@ -264,9 +264,6 @@ class Log(AsTyped):
         (a, b), (c, d) = self.across("butt"), self.across("top")
         return math.pi * self.length_mm * (2 * a * b + a * d + c * b + 2 * c * d) / 24
 
-    def is_oval(self) -> bool:
-        return any(first != second for first, second in (self.across("butt"), self.across("top")))
-
     def reckon_solid(self):
         # Smalian: the most a straight log of these ends can hold, so nothing true is refused.
         butt, top = (log_volume.ellipse_area_mm2(*self.across(end)) for end in ("butt", "top"))

@@ -29,13 +29,6 @@ def rest_of_log(request: Request, layout: Layout, parts: Iterable[Part]) -> Layo
     return tuple(sorted(fit, key=lambda bolt: -_size(request, bolt))[:MOST_PIECES])
 
 
-def still_wanted(request: Request, freed: Iterable[str]) -> Request:
-    """The same request less what has been sawn already, by the ids of the timbers freed."""
-    had = Counter(freed)
-    lines = [replace(t, quantity=max(0, t.quantity - had[t.id])) for t in request.wanted]
-    return replace(request, wanted=tuple(lines))
-
-
 def changes(before: Sequence[str], after: Sequence[str]) -> list[tuple[str, int, int]]:
     """Each timber whose number differs: its id, how many there were and how many there are."""
     had, has = Counter(before), Counter(after)

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from timber_stock.wood.checked import between, positive
 from timber_stock.wood.distortion import DriedSection
 from timber_stock.wood.outline import Corners
 
@@ -130,8 +129,8 @@ def twist(first_end: DriedSection, second_end: DriedSection) -> Twist:
 
     Each end dries to its own shape with no turning of the wood as a whole, so its faces turn
     against each other; the wind of a face is the difference of its turn at the two ends. Derived.
-    Spiral grain adds its own: see `spiral_twist_deg`. Raises ValueError when the ends do not have
-    the same corners.
+    Spiral grain adds its own, which is not in it. Raises ValueError when the ends do not have the
+    same corners.
     """
     if len(first_end.faces) != len(second_end.faces):
         raise ValueError("The two ends must be the same section: their corners differ in number.")
@@ -140,20 +139,3 @@ def twist(first_end: DriedSection, second_end: DriedSection) -> Twist:
     wide = max(range(len(pairs)), key=lambda i: pairs[i][0].green_length_mm)
     width = pairs[wide][1].dried_length_mm
     return Twist(turned, turned[wide], width * math.sin(math.radians(abs(turned[wide]))))
-
-
-def spiral_twist_deg(
-    length_mm: float, pith_distance_mm: float, spiral_deg: float, tangential_percent: float
-) -> float:
-    """Wind in degrees of a timber whose fibres wind about the pith: L e_t sin(2 a) / r.
-
-    length_mm: length of the timber. pith_distance_mm: mean distance r of its wood from the pith.
-    spiral_deg: slope a of the fibres to the pith at that distance, -45 to 45. tangential_percent:
-    shrinkage e_t to the moisture in question. Derived for a thin shell that shrinks across the
-    fibres and not along them, free to turn; a timber held down or bolted shows less.
-    """
-    length = positive(length_mm, "The length in mm")
-    radius = positive(pith_distance_mm, "The distance from the pith in mm")
-    slope = math.radians(between(spiral_deg, -45, 45, "The slope of the fibres", " degrees"))
-    e_t = between(tangential_percent, -50, 50, "Tangential shrinkage", " %") / 100.0
-    return math.degrees(length * e_t * math.sin(2.0 * slope) / radius)

@@ -47,12 +47,3 @@ PLACES: dict[str, ServiceMoisture] = {
         "Assumed: painted or varnished wood in outdoor air; compare the outdoor year of the place.",
     ),
 }  # fmt: skip
-
-
-def service_moisture(place: str) -> ServiceMoisture:
-    """The assumption for a place in the boat; ValueError when there is none of that name."""
-    if place not in PLACES:
-        raise ValueError(
-            f"No service moisture is assumed for {place!r}: choose one of {', '.join(PLACES)}."
-        )
-    return PLACES[place]

@@ -10,7 +10,6 @@ from timber_stock.wood.checked import between, finite, positive
 from timber_stock.wood.distortion import dry_section
 from timber_stock.wood.outline import Point, as_complex, rectangle_mm
 from timber_stock.wood.section_change import rectangle_change
-from timber_stock.wood.shrinkage import shrinkage_at_angle_percent
 
 NO_UNDERSIZE_Z = 3.09
 """Z the publication gives for no undersize pieces at all; by the normal curve one in a thousand."""
@@ -98,32 +97,6 @@ def target_size(
     s = between(shrinkage_percent, 0, 50, "Shrinkage to service moisture", " %") / 100.0
     lost = (finished + planing) * s / (1.0 - s)
     return TargetSize(finished, planing, lost, undersize_z(undersize_percent) * spread)
-
-
-def target_section(
-    finished_width_mm: float,
-    finished_thickness_mm: float,
-    radial_percent: float,
-    tangential_percent: float,
-    ring_angle_deg: float,
-    planing_mm: float,
-    sawing_sd_mm: float,
-    undersize_percent: float = 5.0,
-) -> tuple[TargetSize, TargetSize]:
-    """Width and thickness to saw when the rings run straight at an angle to the wide face.
-
-    radial_percent, tangential_percent: shrinkage from green to service moisture. ring_angle_deg: 0
-    flat-sawn to 90 quarter-sawn. The width shrinks as a line at that angle to the rings, the
-    thickness as one square to it. Cup and diamonding are not in it: see `green_size_at`.
-    """
-    angle = between(ring_angle_deg, 0, 90, "The ring angle", " degrees")
-    width = shrinkage_at_angle_percent(radial_percent, tangential_percent, angle)
-    depth = shrinkage_at_angle_percent(radial_percent, tangential_percent, 90.0 - angle)
-    rest = (planing_mm, sawing_sd_mm, undersize_percent)
-    return (
-        target_size(finished_width_mm, width, *rest),
-        target_size(finished_thickness_mm, depth, *rest),
-    )
 
 
 def green_size_at(

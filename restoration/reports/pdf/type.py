@@ -13,7 +13,7 @@ SOFT = HexColor("#4a555f")
 LINE = HexColor("#b9bdb8")
 ACCENT = HexColor("#93391a")
 DRAFT_WASH = HexColor("#f5ebe6")
-REGULAR, BOLD, ITALIC = "NotoSans-Regular", "NotoSans-Bold", "NotoSans-Italic"
+REGULAR, BOLD = "NotoSans-Regular", "NotoSans-Bold"
 HAIR, THIN, STRONG = 0.4, 0.7, 1.4
 
 # name: (face, size, leading, space before, space after)
