@@ -35,6 +35,8 @@ KNOWN_MM = 0.5
 LENS_BEND = 0.01
 """How much a lens bends that nobody has measured, at the picture's corner, one standard deviation:
 our own assumption; most phones straighten their pictures to less, old wide lenses do not."""
+ASSUMED_IS_WORTH = 4
+"""How many readings the assumed error of a mark is worth against what the marks themselves show."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +95,8 @@ def fit_plane(marks: Sequence[Mark], width_px: int, height_px: int) -> Fit:
 
     Four marks fit exactly whatever they are: their residuals are nought and prove nothing. The
     lens's bend is held near nought as by one measurement of LENS_BEND, so that it moves only as far
-    as the marks prove; four or five prove nothing of it, and it only widens the doubt. Call
+    as the marks prove; four or five prove nothing of it, and it only widens the doubt. How much a
+    mark proves is assumed first, then taken from how well the marks agree (`_believed_px`). Call
     `rectify_checks` first: marks in one line end here in a ValueError that says less. ValueError
     for fewer than FEWEST_MARKS or more than MOST_MARKS.
     """
@@ -104,15 +107,17 @@ def fit_plane(marks: Sequence[Mark], width_px: int, height_px: int) -> Fit:
     middle = true.mean(axis=0)
     about = (float(middle[0]), float(middle[1]), float(np.abs(true - middle).max()))
     size = width_px, height_px
-    first = np.append(_linear(_normal(true, about), _centred(seen, *size)), 0.0)
-    assumed = _assumed_px(_plane(first, about, size), true)
+    figures = np.append(_linear(_normal(true, about), _centred(seen, *size)), 0.0)
+    assumed = mark_px = _assumed_px(_plane(figures, about, size), true)
 
     def off_px(figures: Floats) -> Floats:
         off = (to_px(_plane(figures, about, size), true) - seen).ravel()
-        return np.append(off, assumed * figures[8] / LENS_BEND)
+        return np.append(off, mark_px * figures[8] / LENS_BEND)
 
-    found = least_squares(off_px, first, method="lm", x_scale="jac", xtol=1e-14, ftol=1e-14)
-    return _fit(found.x, found.fun, np.asarray(found.jac), (seen, true), about, size, assumed)
+    for _ in range(2):
+        found = least_squares(off_px, figures, method="lm", x_scale="jac", xtol=1e-14, ftol=1e-14)
+        figures, mark_px = found.x, _believed_px(found.fun[:-1], assumed)
+    return _fit(figures, found.fun, np.asarray(found.jac), (seen, true), about, size, assumed)
 
 
 def to_mm(plane: Plane, points_px: Floats) -> Floats:
@@ -179,6 +184,7 @@ def _fit(
     spare = len(off_px) - len(figures)
     shown = math.sqrt(float(np.sum(off_px**2)) / spare) if spare else 0.0
     click = max(assumed_px, shown)
+    jac[-1, 8] = click / LENS_BEND  # the doubt keeps to the assumption, however well marks agree
     try:
         spread = click**2 * np.asarray(np.linalg.inv(jac.T @ jac))
     except np.linalg.LinAlgError:
@@ -197,6 +203,13 @@ def _assumed_px(plane: Plane, true: Floats) -> float:
     step = to_mm(plane, to_px(plane, true) + np.array([1.0, 0.0])) - true
     mm_in_a_pixel = float(np.median(np.hypot(step[:, 0], step[:, 1])))
     return math.hypot(CLICK_PX, KNOWN_MM / max(mm_in_a_pixel, 1e-9))
+
+
+def _believed_px(off_px: Floats, assumed_px: float) -> float:
+    """The error of one mark: what was assumed and what the marks show, by what each is worth."""
+    spare = max(0, len(off_px) - 8)
+    worth = ASSUMED_IS_WORTH * assumed_px**2 + (float(np.sum(off_px**2)) if spare else 0.0)
+    return math.sqrt(worth / (ASSUMED_IS_WORTH + spare))
 
 
 def _linear(true: Floats, seen: Floats) -> Floats:
