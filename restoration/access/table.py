@@ -167,6 +167,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:report_links": TRADE,
     "restoration:report_link_withdraw": TRADE,
     "restoration:yard": YARD,
+    "restoration:past_rate_drop": YARD,
     # The papers
     "restoration:papers": TRADE,
     "restoration:short_report": TRADE,
@@ -196,6 +197,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:pattern_edit": TRADE,
     "restoration:pattern_delete": TRADE,
     "restoration:pattern_dxf_file": TRADE,
+    "restoration:pattern_drawing": TRADE,
     "restoration:pattern_svg": TRADE,
     "restoration:pattern_tiles": TRADE,
     # Patterns from photographs, and what a pattern needs from the wood
@@ -257,6 +259,7 @@ ACCESS: dict[str, set[str]] = {
     "timber_stock:climates": TRADE,
     "timber_stock:climate_new": YARD,
     "timber_stock:climate_edit": YARD,
+    "timber_stock:climate_delete": YARD,
     "timber_stock:service_set": YARD,
     "timber_stock:service_clear": YARD,
     "timber_stock:moisture_tools": TRADE,

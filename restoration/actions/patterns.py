@@ -7,6 +7,7 @@ from django.db import transaction
 from restoration.calc import pattern as calc
 from restoration.models import Member, User
 from restoration.models.pattern import Pattern
+from restoration.models.pattern_drawing import PatternDrawing
 
 
 @transaction.atomic
@@ -22,6 +23,7 @@ def keep_pattern(
     taken_on: date | None = None,
     note: str = "",
     as_entered: dict | None = None,
+    drawing: PatternDrawing | None = None,
     replaces: Pattern | None = None,
 ) -> Pattern:
     """Keep a pattern of this member; with `replaces`, as the next version of that one.
@@ -40,6 +42,7 @@ def keep_pattern(
         by=by,
         note=note.strip(),
         as_entered=as_entered or {},
+        drawing=drawing,
         replaces=replaces,
         version=replaces.version + 1 if replaces else 1,
     )
@@ -59,10 +62,19 @@ def usual_side(member: Member) -> str:
 def take_back_pattern(*, pattern: Pattern, all_versions: bool = False) -> Pattern | None:
     """Remove the newest version; returns the one that stands again, or None.
 
+    The drawing it was taken from goes with the last pattern of it.
     Raises ProtectedError where something rests on it: a later version, a piece laid out.
     """
-    before = pattern.replaces
+    before, drawing = pattern.replaces, pattern.drawing
     pattern.delete()
+    if drawing is not None and not drawing.patterns.exists():
+        _remove_drawing(drawing)
     if before is not None and all_versions:
         return take_back_pattern(pattern=before, all_versions=True)
     return before
+
+
+def _remove_drawing(drawing: PatternDrawing) -> None:
+    drawing.delete()
+    file = drawing.file
+    transaction.on_commit(lambda: file.storage.delete(file.name))

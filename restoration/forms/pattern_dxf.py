@@ -17,8 +17,8 @@ from restoration.calc.pattern_dxf.taking import (
     pattern_from,
 )
 from restoration.calc.pattern_dxf.units import MM_PER_UNIT, UNIT_WORDS
-from restoration.forms.patterns import PatternFacts, usual_facts
-from restoration.models import Member
+from restoration.forms.patterns import PatternFacts, facts_of, usual_facts
+from restoration.models import Member, Pattern
 from timber_stock.measure import mm_from_inches
 from timber_stock.web.fields import LengthField, format_for
 
@@ -62,13 +62,17 @@ class DxfForm(PatternFacts):
         help_text=f"empty: {GAP_MM:g} mm; at most {WIDEST_GAP_MM:g} mm",
     )
 
-    def __init__(self, *args, drawing: Drawing, member: Member, **options):
+    def __init__(
+        self, *args, drawing: Drawing, member: Member, replaces: Pattern | None = None, **options
+    ):
         units = options.get("units", "imperial")
         self.drawing, self.question = drawing, question(drawing)
-        usual = usual_facts(member)
-        if drawing.sided_mm:
+        usual = facts_of(replaces, units) if replaces else usual_facts(member)
+        if drawing.sided_mm and not replaces:
             usual["sided_mm"] = drawing.sided_mm
-        options["initial"] = {**usual, "unit": self.question.likely_unit(drawing.unit)}
+        self.said_before = replaces.as_entered if replaces else {}
+        unit = self.question.likely_unit(drawing.unit)
+        options["initial"] = usual | _said_before(self.said_before, unit)
         super().__init__(*args, **options)
         self.fields["grain_deg"].help_text = "empty: as a grain layer shows, else along the pattern"
         self.fields["unit"].choices = _units(self.question, units)
@@ -105,7 +109,10 @@ class DxfForm(PatternFacts):
         return {layer.name: field.value() for layer, field in self.layer_rows()}
 
     def as_entered(self, file_name: str) -> dict:
-        return {"file": file_name, "unit": self.cleaned_data["unit"], "uses": self.uses()}
+        """What was said of the drawing, so that it can be said again of it or of the next."""
+        names = ("unit", "lay_along", "outline", "grain_deg")
+        said = {name: self.cleaned_data[name] for name in names}
+        return {"file": file_name, "uses": self.uses(), "gap_mm": self["gap_mm"].value(), **said}
 
     def _asked(self) -> Asked:
         cleaned = self.cleaned_data
@@ -126,7 +133,7 @@ class DxfForm(PatternFacts):
             self.fields[f"layer_{number}"] = forms.ChoiceField(
                 label=f"Layer “{layer.name}”: {layer.holds}",
                 choices=list(USES.items()),
-                initial=layer.use,
+                initial=self.said_before.get("uses", {}).get(layer.name, layer.use),
             )
 
     def _add_outlines(self, units: str) -> None:
@@ -160,6 +167,12 @@ class DxfForm(PatternFacts):
         except ValidationError:
             return GAP_MM
         return min(gap, WIDEST_GAP_MM)
+
+
+def _said_before(said: dict, unit: str) -> dict:
+    """Of the drawing that made the version before, where it was one; this one's own unit first."""
+    names = ("lay_along", "gap_mm", "grain_deg")
+    return {"unit": unit or said.get("unit", "")} | {n: said[n] for n in names if n in said}
 
 
 def _units(asked: Question, units: str) -> list[tuple[str, str]]:

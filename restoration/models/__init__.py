@@ -10,6 +10,7 @@ from .member import Fastening, Joint, Member
 from .nesting import LaidPiece, Layout
 from .paper_job import PaperJob
 from .pattern import Pattern
+from .pattern_drawing import PatternDrawing
 from .pattern_photograph import PatternPhotograph
 from .photograph_mark import PhotographMark
 from .replacement import ReplacementSpec
@@ -45,6 +46,7 @@ __all__ = [
     "OrderState",
     "PaperJob",
     "Pattern",
+    "PatternDrawing",
     "PatternPhotograph",
     "Photograph",
     "PhotographMark",

@@ -43,7 +43,8 @@ class Pattern(models.Model):
 
     `data` is what `restoration.calc.pattern` keeps: outline, lines, holes and bevels in mm.
     `as_entered` is how it came in, so that it can be taken up again: the tables as they were
-    typed, or the drawing's name, unit and layers, or the marks on a photograph.
+    typed, or the drawing's name, unit and layers, or the marks on a photograph. `drawing` is the
+    DXF file it was taken from; those of before files were kept have only its name.
     """
 
     member = models.ForeignKey("restoration.Member", models.PROTECT, related_name="patterns")
@@ -58,6 +59,14 @@ class Pattern(models.Model):
     kept_at = models.DateTimeField(default=timezone.now, editable=False)
     note = models.TextField(blank=True)
     as_entered = models.JSONField(default=dict, blank=True, editable=False)
+    drawing = models.ForeignKey(
+        "restoration.PatternDrawing",
+        models.PROTECT,
+        null=True,
+        blank=True,
+        editable=False,
+        related_name="patterns",
+    )
     version = models.PositiveSmallIntegerField(default=1, editable=False)
     replaces = models.OneToOneField(
         "self",

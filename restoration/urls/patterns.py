@@ -17,6 +17,7 @@ paths = [
     path("patterns/<int:pk>/edit/", pattern_entry.pattern_edit, name="pattern_edit"),
     path("patterns/<int:pk>/delete/", patterns.pattern_delete, name="pattern_delete"),
     path("patterns/<int:pk>/dxf/", pattern_files.pattern_dxf_file, name="pattern_dxf_file"),
+    path("patterns/<int:pk>/drawing/", pattern_files.pattern_drawing, name="pattern_drawing"),
     path("patterns/<int:pk>/svg/", pattern_files.pattern_svg, name="pattern_svg"),
     path("patterns/<int:pk>/paper/", pattern_files.pattern_tiles, name="pattern_tiles"),
 ]

@@ -19,7 +19,7 @@ def pattern_offsets(request, member_id):
 
 def pattern_edit(request, pk):
     """Keeps the next version; the one that is changed stays to be read."""
-    whole = Pattern.objects.select_related("member__vessel", "replaced_by")
+    whole = Pattern.objects.select_related("member__vessel", "replaced_by", "drawing")
     pattern = get_object_or_404(whole, pk=pk)
     if not pattern.stands():
         messages.error(request, "This version has been replaced already: change the newest.")
@@ -51,6 +51,7 @@ def _to_keep(request, form, member, taken_from) -> dict:
         "taken": Taken.OFFSETS if typed else taken_from.taken,
         "by": request.user,
         "as_entered": form.as_entered() if typed else taken_from.as_entered,
+        "drawing": None if typed else taken_from.drawing,
         "replaces": taken_from,
         **form.facts(),
     }

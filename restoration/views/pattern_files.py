@@ -1,7 +1,8 @@
-"""What goes out of a pattern: a DXF drawing, a drawing to plot, the full-size paper pattern."""
+"""What goes out of a pattern: a DXF drawing, a drawing to plot, the full-size paper pattern, and
+the drawing it was taken from."""
 
 from django.contrib import messages
-from django.http import HttpResponse
+from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.text import slugify
 
@@ -13,16 +14,33 @@ from restoration.models import Pattern
 from restoration.reports.pdf.pattern_tiles import PaperPattern, draw_paper_pattern, how_to_join
 from restoration.reports.pdf.words import day
 from restoration.views.pattern_drawing import named
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 from timber_stock.web.pages import own_units
 
 TURNED = ", turned over"
+DXF = "image/vnd.dxf"
 
 
 def pattern_dxf_file(request, pk):
     pattern = _pattern(pk)
     data = pattern_as_dxf(pattern.shape(), _title(pattern))
-    return _file(pattern, data, "image/vnd.dxf", "dxf", attachment=True)
+    return _file(pattern, data, DXF, "dxf", attachment=True)
+
+
+def pattern_drawing(request, pk):
+    """The file as it was sent, to those whom the access table lets in; nothing else serves it."""
+    pattern = get_object_or_404(Pattern.objects.select_related("drawing"), pk=pk)
+    if pattern.drawing is None:
+        raise Http404
+    name = pattern.as_entered.get("file") or pattern.drawing.name
+    try:
+        file = pattern.drawing.file.open("rb")
+    except (FileNotFoundError, ValueError) as error:  # lost from the disk, or never there
+        raise Http404 from error
+    answer = FileResponse(file, content_type=DXF, as_attachment=True, filename=name)
+    answer["Cache-Control"] = "private, max-age=3600"
+    answer["X-Content-Type-Options"] = "nosniff"
+    return answer
 
 
 def pattern_svg(request, pk):
@@ -51,7 +69,7 @@ def _paper_pattern(request, pattern: Pattern, paper: str, *, turned: bool) -> Pa
     drawing = full_size(shape, names, mirrored=turned)
     laid = tiling(drawing.width, drawing.height, paper, is_drawn(shape, mirrored=turned))
     facts = [
-        ("Sided", format_for(pattern.sided_mm, units)),
+        ("Sided", size_for(pattern.sided_mm, units)),
         ("Taken of", f"{pattern.get_side_display()}{', turned over here' if turned else ''}"),
         ("Taken", f"{day(pattern.taken_on)}, version {pattern.version}"),
         ("Sheets", f"{len(laid.tiles)} of {paper}"),

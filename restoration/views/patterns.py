@@ -97,5 +97,7 @@ def _grain(degrees: float) -> str:
 
 
 def _pattern(pk) -> Pattern:
-    whole = Pattern.objects.select_related("member__vessel", "by", "replaces", "replaced_by")
+    whole = Pattern.objects.select_related(
+        "member__vessel", "by", "replaces", "replaced_by", "drawing"
+    )
     return get_object_or_404(whole, pk=pk)
