@@ -42,6 +42,7 @@ from timber_stock.models.plan_state import Told as PlanTold
 from timber_stock.models.plan_state import as_it_stands as plan_as_it_stands
 from timber_stock.models.plan_state import over_mm_of as cuts_made_of
 from timber_stock.models.plan_state import tags_sawn_again
+from timber_stock.models.tag_series import natural_order
 
 __all__ = [
     "Board",
@@ -62,6 +63,7 @@ __all__ = [
     "Supplier",
     "WoodFigure",
     "boards_in_stock",
+    "boards_of_any_state",
     "boards_with_readings",
     "chain_rows",
     "correct_board",
@@ -74,6 +76,7 @@ __all__ = [
     "lock_board",
     "log_reckoning_of",
     "logs_in_the_yard",
+    "pieces_out_of",
     "plan_as_it_stands",
     "request_for",
     "resaw_board",
@@ -99,6 +102,17 @@ def boards_in_stock() -> QuerySet[Board]:
 def boards_with_readings() -> QuerySet[Board]:
     """What is in stock with the last moisture reading of each, for weighing all of it at once."""
     return Board.objects.in_stock().with_last_reading()
+
+
+def boards_of_any_state() -> QuerySet[Board]:
+    """Also what is no longer there: resawn, used up, sold."""
+    return Board.objects.with_last_reading().select_related("resawing")
+
+
+def pieces_out_of(board: Board) -> list[Board]:
+    """What came out when this board was resawn, in the order of their tags."""
+    pieces = Board.objects.filter(sawing__source_board=board).for_list()
+    return sorted(pieces, key=lambda piece: natural_order(piece.tag))
 
 
 def logs_in_the_yard() -> QuerySet[Log]:

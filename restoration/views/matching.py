@@ -24,8 +24,11 @@ UNREADABLE = "What was sent is no proposed length. Open the page again and accep
 
 def board_uses(request, board_id):
     row = get_object_or_404(
-        timber.boards_with_readings().select_related("species", "log"), pk=board_id
+        timber.boards_of_any_state().select_related("species", "log"), pk=board_id
     )
+    if not row.is_in_stock():
+        context = {"board": row, "pieces": timber.pieces_out_of(row)}
+        return render(request, "restoration/board_no_more.html", context)
     found = uses_of(row, own_units(request))
     taken = [(Stretch(a.from_mm, a.to_mm), full_mark(a)) for a in found.board.taken]
     says = f"{row}, from its butt end: what is taken and what is free"

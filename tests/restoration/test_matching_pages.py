@@ -335,6 +335,25 @@ def test_a_board_promised_from_end_to_end_could_become_nothing(
     assert choices(found, "others")["L7-2b1"].lacks == ("nothing of its length is free",)
 
 
+def test_a_board_that_was_resawn_could_become_nothing_and_says_what_it_became(
+    yard_client, deep_log
+):
+    gone, pieces = Board.objects.get(tag="L7-2"), Board.objects.filter(tag__in=["L7-2a", "L7-2b"])
+    answer = yard_client.get(reverse("restoration:board_uses", args=[gone.pk]))
+    assert answer.status_code == 200
+    text = answer.content.decode()
+    assert "L7-2 was resawn on 2 March 2025" in text
+    assert [piece.get_absolute_url() in text for piece in pieces] == [True, True]
+    assert reverse("restoration:board_uses", args=[pieces[0].pk]) in text
+
+
+def test_a_board_that_is_used_up_says_so_and_where_to_look(yard_client, deep_log):
+    Board.objects.filter(tag="L7-2b1").update(state="used")
+    board = Board.objects.get(tag="L7-2b1")
+    text = yard_client.get(reverse("restoration:board_uses", args=[board.pk])).content.decode()
+    assert "L7-2b1 is used up: nothing more can come out of it" in text
+
+
 def test_what_the_length_taken_is_worth_is_told_where_somebody_said(
     yard_client, page, bought_board
 ):
