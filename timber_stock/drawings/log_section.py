@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from .cut_numbers import Columns, columns, leading_line, number_drawn
 from .svg import drawing, element, label
 
 INK, ACCENT, RING, SAP, KNOT, ROT = "#1b242c", "#93391a", "#8d8471", "#e3d6b4", "#6b4a2f", "#5d6871"
@@ -67,8 +68,8 @@ class Section:
 
 
 def section_svg(section: Section) -> str:
-    half = section.reach * MARGIN
     clip = f"bark-{section.key}"
+    frame = columns(section.cuts, section.reach, section.reach * MARGIN)
     middle = element(
         "g",
         _defs(section, clip),
@@ -77,11 +78,12 @@ def section_svg(section: Section) -> str:
         _timbers(section),
         _cuts(section),
         _heart(*section.pith, section.reach * 0.045),
-        _hours(section),
         _bed(section),
-        transform=f"translate({half:.1f} {half:.1f})",
+        _numbers(section, frame),
+        _hours(section),
+        transform=f"translate({frame.half_width:.1f} {frame.half_height:.1f})",
     )
-    return drawing(2 * half, 2 * half, section.title, middle)
+    return drawing(2 * frame.half_width, 2 * frame.half_height, section.title, middle)
 
 
 def _line(**options: object) -> dict[str, object]:
@@ -177,24 +179,18 @@ def _name(section: Section, timber: TimberDrawn) -> str:
 
 
 def _cuts(section: Section) -> str:
-    drawn = []
-    for cut in section.cuts:
-        path = f"M{cut.x0:.1f} {-cut.y0:.1f}L{cut.x1:.1f} {-cut.y1:.1f}"
-        drawn.append(
-            element("path", d=path, stroke=ACCENT, stroke_width=max(cut.kerf, 0.1), opacity=0.75)
+    return "".join(
+        element(
+            "path", d=f"M{cut.x0:.1f} {-cut.y0:.1f}L{cut.x1:.1f} {-cut.y1:.1f}", stroke=ACCENT,
+            stroke_width=max(cut.kerf, 0.1), opacity=0.75,
         )
-        if cut.number:
-            drawn.append(_number(section, cut))
-    return "".join(drawn)
+        for cut in section.cuts
+    )  # fmt: skip
 
 
-def _number(section: Section, cut: CutDrawn) -> str:
-    """At one end and the other by turns, so that neighbours do not hide each other."""
-    size = section.reach * 0.075
-    ends = sorted([(cut.x0, cut.y0), (cut.x1, cut.y1)])
-    x, y = ends[int(cut.number) % 2] if cut.number.isdigit() else ends[1]
-    disc = element("circle", cx=x, cy=-y, r=size * 0.72, fill="#fffefb", stroke=ACCENT)
-    return disc + label(cut.number, x, -y + size * 0.35, font_size=round(size, 1), fill=ACCENT)
+def _numbers(section: Section, frame: Columns) -> str:
+    lines = "".join(leading_line(one, section.reach) for one in frame.numbers)
+    return lines + "".join(number_drawn(one) for one in frame.numbers)
 
 
 def _heart(x: float, y: float, size: float) -> str:
@@ -213,9 +209,18 @@ def _hours(section: Section) -> str:
         own = math.radians(90 - 30 * hour)
         along = 1 / math.hypot(math.cos(own) / section.half_x, math.sin(own) / section.half_y)
         far = along + section.reach * 0.085
-        x, y = far * math.cos(angle), far * math.sin(angle)
+        x, y = far * math.cos(angle), _off_the_bed(section, far * math.sin(angle), size)
+        if section.cuts:  # the line to a number may pass here
+            marks.append(element("circle", cx=x, cy=-y, r=size * 0.6, fill="#fffefb"))
         marks.append(label(f"{hour}", x, -y + size * 0.36, font_size=round(size, 1), fill=INK))
     return "".join(marks)
+
+
+def _off_the_bed(section: Section, y: float, size: float) -> float:
+    """A mark that the line of the bed would cross stands below it."""
+    if section.bed is None or abs(y - section.bed) > size * 0.7:
+        return y
+    return section.bed - size * 0.7
 
 
 def _bed(section: Section) -> str:

@@ -178,7 +178,8 @@ def _side_by_side(block: plain.SideBySide, width: float) -> list[Flowable]:
         cells.append(drawn(block.beside, columns[-1]))
     widths = [column + GAP for column in columns[:-1]] + columns[-1:]
     table = parts.WholeRows([cells], colWidths=widths, spaceAfter=6)
-    table.setStyle(TableStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), *_no_padding()]))
+    gaps = [("RIGHTPADDING", (0, 0), (-2, -1), GAP)] if len(columns) > 1 else []
+    table.setStyle(TableStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), *_no_padding(), *gaps]))
     table.hAlign = "LEFT"
     return [table]
 
