@@ -95,6 +95,7 @@ urlpatterns = [
     path("climates/", climates.climates, name="climates"),
     path("climates/new/", climates.climate_new, name="climate_new"),
     path("climates/<int:pk>/edit/", climates.climate_edit, name="climate_edit"),
+    path("climates/<int:pk>/delete/", climates.climate_delete, name="climate_delete"),
     path("in-service/<slug:place>/", climates.service_set, name="service_set"),
     path("in-service/<slug:place>/clear/", climates.service_clear, name="service_clear"),
     path("moisture/", tools.moisture_tools, name="moisture_tools"),

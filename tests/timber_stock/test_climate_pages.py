@@ -195,3 +195,30 @@ def test_the_climate_page_asks_the_database_as_often_for_many_places_as_for_one(
     for n in range(6):
         kept(f"Place {n}")
     assert queries() == few
+
+
+def test_a_place_is_left_out_but_not_the_one_the_stock_lies_in_while_another_is_entered(signed_in):
+    stocks, other = kept(), kept("Skarv Sound")
+    client = signed_in()
+    page = client.get(url("climate_delete", stocks.pk)).content.decode()
+    assert "Say first where the stock lies instead" in page
+    refused = client.post(url("climate_delete", stocks.pk))
+    assert refused.status_code == 422
+    assert "Say first of another place that the stock lies there" in refused.content.decode()
+    assert client.post(url("climate_delete", other.pk), follow=True).status_code == 200
+    assert list(Climate.objects.all()) == [stocks]
+    assert ClimateMonth.objects.count() == 12
+
+
+def test_the_last_place_is_left_out_after_saying_what_is_assumed_then(signed_in):
+    last = kept()
+    client = signed_in()
+    assert "13 % is assumed" in client.get(url("climate_delete", last.pk)).content.decode()
+    after = client.post(url("climate_delete", last.pk), follow=True).content.decode()
+    assert "The climate of Aldermoor is left out." in after
+    assert "No climate is entered yet" in after
+
+
+def test_a_surveyor_leaves_no_climate_out(signed_in):
+    assert signed_in("surveyor").post(url("climate_delete", kept().pk)).status_code == 403
+    assert Climate.objects.exists()

@@ -1,7 +1,7 @@
 """Every write to the stock that touches more than one row."""
 
 from .boards import correct_board, enter_board, set_holder
-from .climate import keep_climate
+from .climate import delete_climate, keep_climate
 from .log_reckoning import keep_reckoning
 from .logs import keep_log
 from .pieces import Balance, Piece, board_balance, kerf_volume_mm3, log_balance
@@ -19,6 +19,7 @@ __all__ = [
     "board_balance",
     "changes_since",
     "correct_board",
+    "delete_climate",
     "enter_board",
     "keep_climate",
     "keep_log",

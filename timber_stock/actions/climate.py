@@ -33,3 +33,15 @@ def keep_climate(
     climate.months.all().delete()
     ClimateMonth.objects.bulk_create(rows)
     return climate
+
+
+@transaction.atomic
+def delete_climate(*, climate: Climate) -> None:
+    """Leave out a place; the one whose air the stock lies in only when it is the last."""
+    others = list(Climate.objects.select_for_update().exclude(pk=climate.pk))
+    if climate.is_default and others:
+        raise ValidationError(
+            f"The stock lies at {climate.place}, and its boards are dried there. Say first of "
+            "another place that the stock lies there; then this one can be left out."
+        )
+    climate.delete()

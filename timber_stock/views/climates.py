@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from timber_stock.actions import keep_climate
+from timber_stock.actions import delete_climate, keep_climate
 from timber_stock.drawings.climate_plot import climate_plot_svg
 from timber_stock.forms.climate import ClimateForm, ServiceForm
 from timber_stock.models import Climate, OwnServiceMoisture, service_moistures
@@ -47,6 +47,22 @@ def climate_new(request):
 def climate_edit(request, pk):
     climate = get_object_or_404(Climate.objects.with_months(), pk=pk)
     return _keep(request, ClimateForm(request.POST or None, instance=climate), climate.place)
+
+
+def climate_delete(request, pk):
+    climate = get_object_or_404(Climate, pk=pk)
+    others, refused = Climate.objects.exclude(pk=pk), []
+    if request.method == "POST":
+        try:
+            delete_climate(climate=climate)
+        except ValidationError as error:
+            refused = error.messages
+        else:
+            messages.success(request, f"The climate of {climate.place} is left out.")
+            return redirect("timber_stock:climates")
+    context = {"climate": climate, "others": others, "refused": refused}
+    status = 422 if refused else 200
+    return render(request, "timber_stock/climate_delete.html", context, status=status)
 
 
 def service_set(request, place):
