@@ -1,6 +1,6 @@
 """An order of work read for reckoning: a hull, what is fixed, and which member is out when."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -50,9 +50,16 @@ def standing(member: Member) -> Standing:
 
 def neighbours_by_rule(vessel: Vessel, members: Sequence[Member]) -> tuple[Neighbours, ...]:
     """Of all the members of a vessel, by the rule and her joints."""
+    joints = Joint.objects.filter(one__vessel=vessel).values_list("one", "other")
+    return neighbours_by_rule_of(members, joints)
+
+
+def neighbours_by_rule_of(
+    members: Sequence[Member], joints: Iterable[tuple[int, int]]
+) -> tuple[Neighbours, ...]:
+    """Of all the members of a vessel, along the hull; joints: pairs of their ids."""
     marks = {member.pk: member.mark for member in members}
-    pairs = Joint.objects.filter(one__vessel=vessel).values_list("one", "other")
-    joined = [(marks[one], marks[other]) for one, other in pairs]
+    joined = [(marks[one], marks[other]) for one, other in joints]
     return neighbours([standing(member) for member in members], joined)
 
 

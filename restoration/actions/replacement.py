@@ -6,7 +6,7 @@ from datetime import date
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
-from restoration.models import Finding, ReplacementSpec, User
+from restoration.models import Finding, ReplacementSpec, User, Work
 from restoration.timber import Species
 
 WITHDRAWN = "This specification was withdrawn."
@@ -41,6 +41,11 @@ def withdraw_specification(*, spec: ReplacementSpec, on: date, reason: str) -> R
         raise ValidationError(
             f"Timber is allotted to it from {', '.join(boards)}. Withdraw what is allotted "
             "first; what has been cut or fitted stays, and so does its specification."
+        )
+    if spec.work_steps.done().filter(stage=Work.TAKEN_OUT).exists():
+        raise ValidationError(
+            f"{spec.finding.member.mark} is recorded as taken out for it. Take that back first on "
+            "the page of its work, and record it for the specification that comes instead."
         )
     if not reason.strip():
         raise ValidationError("Say why the specification is withdrawn.")

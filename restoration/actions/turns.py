@@ -7,6 +7,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from restoration.actions.order_facts import OrderFacts, facts_of
+from restoration.actions.out_now import out_by_their_replacements
 from restoration.calc.turns_asked import BEFORE
 from restoration.models import Member, OrderState, Turn, TurnMember, User, WorkOrder
 
@@ -68,6 +69,8 @@ def keep_turn(
         _refuse_begin(facts, turn)
     if turn.begun_on and not begun_on and facts.begun > turn.number:
         raise ValidationError(f"Turn {facts.begun} is begun after it: this one is begun too.")
+    if done_on and not turn.done_on:
+        _refuse_loose(turn)
     turn.note, turn.begun_on, turn.done_on = note.strip(), begun_on, done_on
     turn.full_clean()
     turn.save()
@@ -126,6 +129,19 @@ def _refuse_begin(facts: OrderFacts, turn: Turn) -> None:
     refused = _out_together(facts, turn, still_out)
     if refused:
         raise ValidationError(refused)
+
+
+def _refuse_loose(turn: Turn) -> None:
+    """Done means that its members are back: not while a replacement is known to be unfastened."""
+    loose = out_by_their_replacements(order_of=turn.order_id)
+    told = [
+        f"{place.member.mark} is out: its replacement is not fastened yet. Record that on the yard "
+        f"board, and turn {turn.number} is done after it."
+        for place in turn.listed
+        if place.member_id in loose
+    ]
+    if told:
+        raise ValidationError(told)
 
 
 def _out_together(facts: OrderFacts, turn: Turn, still_out: dict[str, int]) -> list[str]:

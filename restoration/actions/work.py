@@ -7,13 +7,23 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from restoration.actions.allotments import record_cut, record_fitted
+from restoration.actions.out_now import track_now
 from restoration.actions.take_back import take_back_lengths
 from restoration.calc import stages
-from restoration.models import ReplacementSpec, User, WorkPlan, WorkStep
+from restoration.models import (
+    Allotment,
+    ReplacementSpec,
+    User,
+    Vessel,
+    WorkPlan,
+    WorkStep,
+    WorkWait,
+)
 from restoration.models.work import RECORDED_HERE
-from restoration.models.work_track import Track, track_of
+from restoration.models.work_track import Held, Track
 
 BY_ITS_LENGTHS = {"sawn": record_cut, "fitted": record_fitted}
+SAY_WHY = "Wait for that, or say why it is done all the same; the reason is kept."
 
 
 @transaction.atomic
@@ -27,25 +37,65 @@ def reach_stage(
     hours: Decimal | None = None,
     note: str = "",
     passing_over: bool = False,
+    override_reason: str = "",
 ) -> WorkStep | None:
     """Record that a stage is finished; what lies between must be recorded, or be passed over.
 
     Sawn and fitted are written to every length of its timber, where that is kept; a row of work
-    holds the hours.
+    holds the hours. What opens the hull while a neighbour is out wants a reason, which is kept.
     """
-    now = _locked_track(spec_id)
+    now, reason = _locked_track(spec_id), override_reason.strip()
     _check_may_reach(now, stages.stage(stage), passing_over)
+    reason = check_hull(now, stage, reason)
     _check_day(now, stage, on)
     if stage in BY_ITS_LENGTHS:
         _each_length(now, stage, on, by)
-        if hours is None:
+        if hours is None and not reason:
             return None
     return _keep(
         WorkStep(
             spec=now.spec, stage=stage, on=on, by=by.strip(), hours=hours, note=note.strip(),
-            done=stage in RECORDED_HERE, recorded_by=recorded_by,
+            done=stage in RECORDED_HERE, recorded_by=recorded_by, override_reason=reason,
         )
     )  # fmt: skip
+
+
+@transaction.atomic
+def fit_length(
+    *, allotment: Allotment, on: date, by: str, recorded_by: User, override_reason: str = ""
+) -> Allotment:
+    """One length of its timber fitted, as on the page of the specification; what the replacement
+    waits for holds here too."""
+    now = _locked_track(allotment.spec_id)
+    reason = check_hull(now, "fitted", override_reason.strip())
+    fitted = record_fitted(allotment=allotment, on=on, by=by)
+    if reason:
+        _keep(
+            WorkStep(
+                spec=now.spec, stage="fitted", on=on, by=by.strip(), recorded_by=recorded_by,
+                override_reason=reason,
+            )
+        )  # fmt: skip
+    return fitted
+
+
+def check_hull(now: Track, stage: str, reason: str) -> str:
+    """The reason where one is wanted; refused where it waits for what somebody set down, or where
+    a neighbour is out and no reason is given."""
+    if not stages.opens_the_hull(stage):
+        return ""
+    waits = [wait for wait in now.waits if stages.needs_the_hull(stage) or wait.after_id]
+    if waits:
+        raise ValidationError(_waits(now, waits[0]))
+    if now.held and not reason:
+        raise ValidationError([*(_held(now, held) for held in now.held), SAY_WHY])
+    return reason if now.held else ""
+
+
+def _held(now: Track, held: Held) -> str:
+    if held.by is None:
+        return f"{now.full_mark} is not to come out now: {held.why}."
+    return f"{now.full_mark} is not to come out before {held.by.mark} is back: {held.why}."
 
 
 @transaction.atomic
@@ -64,8 +114,12 @@ def log_hours(
 
 @transaction.atomic
 def take_back_stage(*, spec_id: int, stage: str, by: User, on: date) -> None:
-    """Undo the stage it stands at; an earlier one only after those behind it."""
+    """Undo the stage it stands at; an earlier one only after those behind it. That the old one
+    is taken out is undone while nothing new is in its place."""
     now = _locked_track(spec_id)
+    if stage == stages.TAKEN_OUT.key:
+        _not_taken_out(now, by, on)
+        return
     if now.here.key != stage:
         said = stages.stage(stage).word
         raise ValidationError(
@@ -82,13 +136,25 @@ def take_back_stage(*, spec_id: int, stage: str, by: User, on: date) -> None:
     told.update(taken_back_on=on, taken_back_by=by)
 
 
+def _not_taken_out(now: Track, by: User, on: date) -> None:
+    if not now.taken_out.on:
+        raise ValidationError(f"{now.member.mark} is not recorded as taken out.")
+    if stages.needs_the_hull(now.here.key):
+        raise ValidationError(
+            f"{now.full_mark} is {now.here.word}: the old one was out before that. Take that back "
+            "first."
+        )
+    told = WorkStep.objects.standing().filter(spec=now.spec, stage=stages.TAKEN_OUT.key, done=True)
+    told.update(taken_back_on=on, taken_back_by=by)
+
+
 @transaction.atomic
 def take_back_hours(*, step: WorkStep, by: User, on: date) -> None:
     step = WorkStep.objects.select_for_update().get(pk=step.pk)
     if step.taken_back_on:
         raise ValidationError("These hours are taken back already.")
-    if step.done:
-        raise ValidationError("This row finished its stage: take the stage back.")
+    if step.done or step.override_reason:
+        raise ValidationError("This row belongs to its stage: take the stage back.")
     step.taken_back_on, step.taken_back_by = on, by
     _keep(step)
 
@@ -115,8 +181,10 @@ def _standing(spec_id: int) -> ReplacementSpec:
 
 
 def _locked_track(spec_id: int) -> Track:
-    _standing(spec_id)
-    return track_of(spec_id)
+    """The hull is held too, so that two do not take out two neighbours at once."""
+    spec = _standing(spec_id)
+    Vessel.objects.select_for_update().get(members__findings__specs=spec)
+    return track_now(spec_id)
 
 
 def _check_may_reach(now: Track, stage: stages.Stage, passing_over: bool) -> None:
@@ -135,12 +203,9 @@ def _check_may_reach(now: Track, stage: stages.Stage, passing_over: bool) -> Non
             f"{now.full_mark} is not recorded as {words}. Record that first, or say that it was "
             "passed over."
         )
-    if now.waits and stages.needs_the_hull(stage.key):
-        raise ValidationError(_waits(now))
 
 
-def _waits(now: Track) -> str:
-    wait = now.waits[0]
+def _waits(now: Track, wait: WorkWait) -> str:
     if wait.after_id:
         what = f"until {wait.after.finding.member.mark} is fastened"
     else:
@@ -152,12 +217,12 @@ def _waits(now: Track) -> str:
 
 def _check_day(now: Track, stage: str, on: date) -> None:
     """A stage comes on no day before those that led to it, nor after those that followed."""
-    place = stages.ORDER[stage]
-    for each in now.reached:
-        order = stages.ORDER[each.stage.key]
+    for each in (*now.reached, now.taken_out):
+        key = each.stage.key
         if each.on is None or each.stage == stages.SPECIFIED:
             continue
-        if (order < place and each.on > on) or (order > place and each.on < on):
+        too_early = stages.leads_to(key, stage) and each.on > on
+        if too_early or (stages.leads_to(stage, key) and each.on < on):
             raise ValidationError(
                 f"“{each.stage.word.capitalize()}” is recorded for {_day(each.on)}: it cannot be "
                 f"{stages.stage(stage).word} on {_day(on)}."

@@ -26,13 +26,18 @@ DRY_FITTED = Stage("dry_fitted", "dry fitted", "dry fit")
 FITTED = Stage("fitted", "fitted", "fit")
 FASTENED = Stage("fastened", "fastened", "fasten")
 
+TAKEN_OUT = Stage("taken_out", "taken out", "take out")
+"""Of the old member. It stands beside the others: timber may be sawn before it or after."""
+
 STAGES = (SPECIFIED, FOUND, SAWN, SHAPED, DRY_FITTED, FITTED, FASTENED)
-BY_KEY = {stage.key: stage for stage in STAGES}
+BY_KEY = {stage.key: stage for stage in (*STAGES, TAKEN_OUT)}
 ORDER = {stage.key: number for number, stage in enumerate(STAGES)}
 
 IN_THE_HULL = (DRY_FITTED, FITTED, FASTENED)
 """What needs her place in the hull: a replacement that waits for another may be sawn and shaped."""
 
+OPENS_THE_HULL = (TAKEN_OUT, *IN_THE_HULL)
+"""What is only done with the old member out of the hull."""
 
 OF_EVERY_LENGTH = (FOUND, SAWN, FITTED)
 
@@ -69,7 +74,20 @@ def after(key: str) -> Stage | None:
 
 def passed_over(done: Collection[str], to: str) -> tuple[Stage, ...]:
     """The stages before `to` that nobody recorded."""
-    return tuple(each for each in STAGES[1 : ORDER[stage(to).key]] if each.key not in done)
+    leading = (each for each in STAGES[1:] if leads_to(each.key, to))
+    return tuple(each for each in leading if each.key not in done)
+
+
+def leads_to(one: str, other: str) -> bool:
+    """Whether the first is never done after the other: the order of the stages, and the old
+    member out before anything new is in its place."""
+    if TAKEN_OUT.key in (one, other):
+        return one == TAKEN_OUT.key and stage(other) in IN_THE_HULL
+    return ORDER[stage(one).key] < ORDER[stage(other).key]
+
+
+def opens_the_hull(key: str) -> bool:
+    return stage(key) in OPENS_THE_HULL
 
 
 def needs_the_hull(key: str) -> bool:

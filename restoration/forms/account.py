@@ -1,9 +1,13 @@
 from django import forms
+from django.core.exceptions import ValidationError
+from django.utils import timezone
 
 from restoration.models import User, Yard
 from timber_stock.sawing import log_volume
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import TradeModelForm
+
+from .days import EARLIEST_YEAR, DayInput
 
 
 class AccountForm(forms.ModelForm):
@@ -12,7 +16,17 @@ class AccountForm(forms.ModelForm):
         fields = ["first_name", "last_name", "email", "units"]
 
 
+MOST_DAYS_AHEAD = 366
+
+
 class YardForm(TradeModelForm):
+    rate_from = forms.DateField(
+        label="A new rate counts from",
+        widget=DayInput,
+        required=False,
+        help_text="Hours worked before that day keep the rate they had. Empty: the rate in force "
+        "was mistyped, and is put right for all its hours.",
+    )
     log_rule = forms.ChoiceField(
         label="log rule",
         choices=lambda: [(name, rule.label) for name, rule in log_volume.RULES.items()],
@@ -43,3 +57,19 @@ class YardForm(TradeModelForm):
             "ring_limits": "Authorities differ on what is quarter-sawn; each page names whose "
             "limits it goes by.",
         }
+
+    def __init__(self, *args, **options):
+        super().__init__(*args, **options)
+        self.fields["rate_from"].initial = timezone.localdate
+        names = list(self.fields)
+        names.remove("rate_from")
+        names.insert(names.index("hourly_rate") + 1, "rate_from")
+        self.order_fields(names)
+
+    def clean_rate_from(self):
+        day = self.cleaned_data["rate_from"]
+        if day and day.year < EARLIEST_YEAR:
+            raise ValidationError("That is too long ago. Write the year in full, such as 2026.")
+        if day and (day - timezone.localdate()).days > MOST_DAYS_AHEAD:
+            raise ValidationError("That is more than a year ahead.")
+        return day

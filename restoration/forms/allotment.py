@@ -42,8 +42,30 @@ class AllotForm(PlainForm):
         self.cleaned_data.update(from_mm=start, to_mm=end)
 
 
+class AllTheSame(PlainForm):
+    """Asks for a reason where the hull is not to be opened there now."""
+
+    override_reason = forms.CharField(
+        label="Why all the same",
+        max_length=300,
+        required=False,
+        help_text="what it waits for is told on the page of its work",
+    )
+
+    def __init__(self, *args, held: bool = False, **options):
+        super().__init__(*args, **options)
+        if not held:
+            del self.fields["override_reason"]
+
+
 class DoneForm(PlainForm):
     """When a piece was cut or fitted, and by whom."""
 
     on = DayDone(label="Date")
     by = forms.CharField(label="By whom", max_length=120)
+
+
+class FittedForm(AllTheSame, DoneForm):
+    """The same of a piece that goes into the hull."""
+
+    field_order = ["on", "by", "override_reason"]

@@ -6,6 +6,7 @@ from restoration.models import Member, ReplacementSpec, User, Vessel, Work, Work
 from restoration.models.work import MOST_HOURS
 from timber_stock.web.forms import PlainForm
 
+from .allotment import AllTheSame
 from .days import DayDone, DayInput
 
 
@@ -21,7 +22,7 @@ class BoardFilter(PlainForm):
         name_people(self.fields["person"], people)
 
 
-class WorkForm(PlainForm):
+class WorkForm(AllTheSame):
     """What was done, on which day, by whom, and for how long."""
 
     stage = forms.ChoiceField(label="What was done", choices=Work)
@@ -33,6 +34,7 @@ class WorkForm(PlainForm):
     by = forms.CharField(label="By whom", max_length=120)
     hours = forms.DecimalField(min_value=0, max_value=MOST_HOURS, decimal_places=2, required=False)
     note = forms.CharField(max_length=200, required=False)
+    field_order = ["stage", "done", "on", "by", "hours", "note"]
     passing_over = forms.BooleanField(
         label="What comes between was passed over", required=False,
         help_text="shaping or dry fitting that is not recorded",

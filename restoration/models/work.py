@@ -11,6 +11,7 @@ MOST_HOURS = 999
 class Work(models.TextChoices):
     """What hours are spent on. The day it was sawn or fitted is told by its allotments alone."""
 
+    TAKEN_OUT = "taken_out", "taking the old one out"
     SAWN = "sawn", "sawing"
     SHAPED = "shaped", "shaping"
     DRY_FITTED = "dry_fitted", "dry fitting"
@@ -19,7 +20,7 @@ class Work(models.TextChoices):
     OTHER = "other", "other work"
 
 
-RECORDED_HERE = [Work.SHAPED, Work.DRY_FITTED, Work.FASTENED]
+RECORDED_HERE = [Work.TAKEN_OUT, Work.SHAPED, Work.DRY_FITTED, Work.FASTENED]
 
 
 class WorkStepQuerySet(models.QuerySet):
@@ -30,6 +31,9 @@ class WorkStepQuerySet(models.QuerySet):
         """Those that finish their stage."""
         return self.standing().filter(done=True)
 
+    def with_hours(self):
+        return self.standing().filter(hours__isnull=False)
+
     def hours_in_all(self):
         """Decimal hours of all these together; nought where none are told."""
         return self.standing().aggregate(hours=Sum("hours"))["hours"] or 0
@@ -39,7 +43,7 @@ class WorkStep(models.Model):
     """Work done on a replacement on one day; `done` where it finished the stage.
 
     When a piece was sawn and when it was fitted is what its allotments say; for those stages a
-    row here holds hours only.
+    row here holds hours only. `override_reason` says why it was done while it was to wait.
     """
 
     spec = models.ForeignKey(
@@ -57,6 +61,7 @@ class WorkStep(models.Model):
     )
     note = models.CharField(max_length=200, blank=True)
     done = models.BooleanField("the stage is finished", default=False)
+    override_reason = models.CharField("why all the same", max_length=300, blank=True)
     recorded_by = models.ForeignKey("restoration.User", models.PROTECT, related_name="+")
     recorded_at = models.DateTimeField(default=timezone.now, editable=False)
     taken_back_on = models.DateField(null=True, blank=True, editable=False)
@@ -91,7 +96,7 @@ class WorkStep(models.Model):
                 violation_error_message=f"Hours lie between 0 and {MOST_HOURS}.",
             ),
             models.CheckConstraint(
-                condition=Q(done=True) | Q(hours__isnull=False),
+                condition=Q(done=True) | Q(hours__isnull=False) | ~Q(override_reason=""),
                 name="work_step_says_something",
                 violation_error_message="Say how many hours it took.",
             ),

@@ -10,6 +10,7 @@ from django.utils import timezone
 
 from restoration.calc import stages
 from restoration.models.allotment import Allotment
+from restoration.models.member import Member
 from restoration.models.replacement import ReplacementSpec
 from restoration.models.retighten import RetightenTask
 from restoration.models.turn import Turn, TurnMember, WorkOrder
@@ -28,8 +29,21 @@ class Reached:
 
 
 @dataclass(frozen=True)
+class Held:
+    """Why a member is not to come out now; by whom, and which of its replacements, where it is
+    another member that stands in its way."""
+
+    why: str
+    by: Member | None = None
+    spec_id: int | None = None
+
+
+@dataclass(frozen=True)
 class Track:
-    """A replacement with all that the yard board says of it."""
+    """A replacement with all that the yard board says of it.
+
+    `held`, `is_out` and `out_beside` concern the whole hull: `actions.out_now` fills them in.
+    """
 
     spec: ReplacementSpec
     reached: tuple[Reached, ...]
@@ -41,6 +55,10 @@ class Track:
     plan: WorkPlan | None
     pieces: int
     pieces_at_next: int  # of several lengths, how many are sawn or fitted already
+    taken_out: Reached = Reached(stages.TAKEN_OUT)
+    is_out: bool = False
+    held: tuple[Held, ...] = ()
+    out_beside: tuple[Held, ...] = ()
 
     @property
     def member(self):
@@ -64,15 +82,17 @@ class Track:
     @property
     def waits_now(self) -> bool:
         """Whether what it waits for holds up its next step."""
-        return bool(self.waits and self.next and stages.needs_the_hull(self.next.key))
+        held_up = self.waits or self.held
+        return bool(held_up and self.next and stages.needs_the_hull(self.next.key))
 
     @property
-    def is_finished(self) -> bool:
-        return self.next is None and self.visit is None
+    def may_put_back(self) -> bool:
+        """Whether "taken out" may be taken back: nothing new stands in its place."""
+        return bool(self.taken_out.on) and not stages.needs_the_hull(self.here.key)
 
     @property
     def done(self) -> set[str]:
-        return {each.stage.key for each in self.reached if each.on}
+        return {each.stage.key for each in (*self.reached, self.taken_out) if each.on}
 
 
 def for_tracks(specs):
@@ -107,17 +127,17 @@ def for_tracks(specs):
 def track(spec: ReplacementSpec) -> Track:
     """Of a row read `for_tracks`."""
     done, hours = _done(spec), _hours(spec)
-    reached = tuple(
+    *reached, taken_out = (
         Reached(stage, *done.get(stage.key, (None, "")), hours.get(stage.key))
-        for stage in stages.STAGES
+        for stage in (*stages.STAGES, stages.TAKEN_OUT)
     )
     here = stages.standing_at([key for key in done if key != stages.SPECIFIED.key])
     onward = stages.after(here.key)
     lengths = spec.standing_lengths
     return Track(
-        spec, reached, here, onward, sum(hours.values(), Decimal(0)),
+        spec, tuple(reached), here, onward, sum(hours.values(), Decimal(0)),
         tuple(wait for wait in spec.waits_standing if still_holds(wait)), _visit(spec),
-        getattr(spec, "work_plan", None), len(lengths), _so_many(lengths, onward),
+        getattr(spec, "work_plan", None), len(lengths), _so_many(lengths, onward), taken_out,
     )  # fmt: skip
 
 

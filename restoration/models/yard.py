@@ -1,3 +1,7 @@
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+
 from django.db import models
 
 from timber_stock.measure import mm_from_inches
@@ -70,3 +74,29 @@ class Yard(models.Model):
     @classmethod
     def current(cls) -> "Yard":
         return cls.objects.filter(pk=1).first() or cls(pk=1)
+
+    def rate_on(self, day: date, past: Sequence["PastRate"]) -> Decimal | None:
+        """What an hour worked on that day is reckoned at; `past` as `PastRate` orders them."""
+        if self.hourly_rate is None:
+            return None
+        return next((rate.hourly for rate in past if day <= rate.until), self.hourly_rate)
+
+
+class PastRate(models.Model):
+    """A rate that held up to a day and no longer: hours keep the rate of the day of the work."""
+
+    until = models.DateField("up to and with", unique=True)
+    hourly = models.DecimalField("hourly rate", max_digits=8, decimal_places=2)
+
+    class Meta:
+        ordering = ["until"]
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(hourly__gt=0),
+                name="past_rate_more_than_nothing",
+                violation_error_message="An hourly rate is more than nothing.",
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.hourly} up to {self.until}"

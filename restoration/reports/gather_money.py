@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from datetime import date, timedelta
 from decimal import Decimal
 
 from django.db.models import Exists, OuterRef, Prefetch, Q, Sum
+from django.utils import timezone
 
 from restoration.calc.money_range import RULE, Past, from_the_past, range_of
 from restoration.calc.money_spread import CENT, NOTHING
@@ -19,8 +21,9 @@ from restoration.models import (
     Yard,
 )
 from restoration.models.replacement import Stage
+from restoration.models.yard import PastRate
 from restoration.reports.gather_members import hull_order
-from restoration.reports.money import SpecMoney, VesselMoney, add_up
+from restoration.reports.money import HoursAt, SpecMoney, VesselMoney, add_up
 from restoration.reports.money_timber import TimberMoney, money_of_members
 
 BEYOND = (
@@ -32,7 +35,8 @@ def vessel_money(vessel: Vessel) -> VesselMoney:
     """Every open replacement of the vessel, and what all that the yard has done says of it."""
     yard = Yard.current()
     specs = _specs(Q(finding__member__vessel=vessel) | Q(is_done=True))
-    rows = _told(specs, yard)
+    rates = _Rates(yard)
+    rows = _told(specs, rates)
     past, left_out = the_past(rows)
     own = [spec for spec in specs if spec.finding.member.vessel_id == vessel.pk]
     own.sort(key=lambda spec: (*hull_order(spec.finding.member), spec.pk))
@@ -40,7 +44,8 @@ def vessel_money(vessel: Vessel) -> VesselMoney:
     spent = Cost.objects.standing().filter(vessel=vessel).aggregate(sum=Sum("amount"))
     money = VesselMoney(
         currency=yard.currency,
-        rate=yard.hourly_rate,
+        rate=rates.today(),
+        rate_since=rates.since(),
         spread_by=yard.get_cost_by_display(),
         replacements=told,
         besides=spent["sum"] or NOTHING,
@@ -85,18 +90,46 @@ def _specs(which: Q) -> list[ReplacementSpec]:
         .annotate(is_done=Exists(fastened))
         .filter(which)
         .select_related("finding__member")
-        .prefetch_related(Prefetch("costs", Cost.objects.standing(), to_attr="spent_on_it"))
+        .prefetch_related(
+            Prefetch("costs", Cost.objects.standing(), to_attr="spent_on_it"),
+            Prefetch("work_steps", WorkStep.objects.with_hours(), to_attr="worked"),
+        )
     )
 
 
-def _told(specs: Sequence[ReplacementSpec], yard: Yard) -> dict[int, SpecMoney]:
+class _Rates:
+    """What an hour is reckoned at on each day."""
+
+    def __init__(self, yard: Yard) -> None:
+        self.yard, self.past = yard, list(PastRate.objects.all())
+
+    def today(self) -> Decimal | None:
+        return self.yard.rate_on(timezone.localdate(), self.past)
+
+    def since(self) -> date | None:
+        """The first day of today's rate, where there was another before it."""
+        over = [rate.until for rate in self.past if rate.until < timezone.localdate()]
+        return over[-1] + timedelta(days=1) if over and self.yard.hourly_rate else None
+
+    def of(self, steps: Iterable[WorkStep]) -> tuple[HoursAt, ...]:
+        """Hours by their rate, the earlier rate first; none while the yard keeps no rate."""
+        hours: dict[Decimal, Decimal] = {}
+        for step in steps:
+            rate = self.yard.rate_on(step.on, self.past)
+            if rate is not None:
+                hours[rate] = hours.get(rate, NOTHING) + step.hours
+        return tuple(HoursAt(count, rate) for rate, count in hours.items())
+
+
+def _told(specs: Sequence[ReplacementSpec], rates: _Rates) -> dict[int, SpecMoney]:
     members = {spec.finding.member_id for spec in specs}
-    timber = money_of_members(sorted(members), by_worth=yard.cost_by == CostBy.WORTH)
-    return {spec.pk: _row(spec, timber, yard.hourly_rate) for spec in specs}
+    timber = money_of_members(sorted(members), by_worth=rates.yard.cost_by == CostBy.WORTH)
+    return {spec.pk: _row(spec, timber, rates) for spec in specs}
 
 
-def _row(spec: ReplacementSpec, timber: TimberMoney, rate: Decimal | None) -> SpecMoney:
-    member, hours = spec.finding.member, spec.hours_worked or NOTHING
+def _row(spec: ReplacementSpec, timber: TimberMoney, rates: _Rates) -> SpecMoney:
+    member, at_rates = spec.finding.member, rates.of(spec.worked)
+    labour = sum((each.hours * each.rate for each in at_rates), NOTHING).quantize(CENT)
     carried, not_known = timber.of_spec(spec.pk)
     stage = "fastened" if spec.is_done else Stage(spec.stage).label
     return SpecMoney(
@@ -111,8 +144,10 @@ def _row(spec: ReplacementSpec, timber: TimberMoney, rate: Decimal | None) -> Sp
         waste=carried.waste,
         sawing=carried.sawing,
         hours_estimate=spec.hours_estimate,
-        hours=hours,
-        labour=None if rate is None else (hours * rate).quantize(CENT),
+        hours=spec.hours_worked or NOTHING,
+        labour=None if rates.yard.hourly_rate is None else labour,
+        at_rates=at_rates,
+        wide=tuple(timber.wide_of(spec.pk)),
         fastenings=_spent(spec.spent_on_it, CostKind.FASTENINGS),
         sundries=_spent(spec.spent_on_it, CostKind.SUNDRIES),
         bought_in=_spent(spec.spent_on_it, CostKind.BOUGHT_IN),

@@ -5,6 +5,7 @@ All of it is in the yard's one currency; None is "not known", never nothing.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from restoration.calc.money_spread import NOTHING
@@ -17,12 +18,21 @@ WHAT_IT_IS = (
 
 
 @dataclass(frozen=True)
+class HoursAt:
+    """Hours that are reckoned at one rate: that of the days on which they were worked."""
+
+    hours: Decimal
+    rate: Decimal
+
+
+@dataclass(frozen=True)
 class SpecMoney:
     """One replacement: what was estimated, and what it took so far.
 
     `estimate` is of all of it, hours and timber too. `labour` is None while the yard keeps no
     rate. `not_known` says what is not known of the cost of its timber. `is_beyond` where it took
-    more, before it is done, than the yard's past makes of its estimate.
+    more, before it is done, than the yard's past makes of its estimate. `wide` tells of boards
+    whose whole width it carries, though it wants much less of it.
     """
 
     spec_id: int
@@ -46,6 +56,8 @@ class SpecMoney:
     low: Decimal | None = None
     high: Decimal | None = None
     is_beyond: bool = False
+    at_rates: tuple[HoursAt, ...] = ()
+    wide: tuple[str, ...] = ()
 
     @property
     def carried(self) -> Decimal:
@@ -113,7 +125,8 @@ class MoneySums:
 @dataclass(frozen=True)
 class VesselMoney:
     """The money of a vessel. `low` and `high` are of all that is still to do and has an estimate:
-    None where the yard's past gives no range, and `past_says` why."""
+    None where the yard's past gives no range, and `past_says` why. `rate` is today's; where it
+    was another before `rate_since`, hours of before are reckoned at that."""
 
     currency: str
     rate: Decimal | None
@@ -124,6 +137,7 @@ class VesselMoney:
     past_rule: str
     low: Decimal | None = None
     high: Decimal | None = None
+    rate_since: date | None = None
 
     @property
     def begun(self) -> tuple[SpecMoney, ...]:
@@ -152,8 +166,12 @@ class VesselMoney:
 
     @property
     def lacks(self) -> tuple[str, ...]:
-        return tuple(f"{row.mark}: {'; '.join(row.lacks)}" for row in self.replacements
-                     if row.lacks)  # fmt: skip
+        """Each figure that is wanting once, with the members it is wanting for."""
+        wanting: dict[str, list[str]] = {}
+        for row in self.replacements:
+            for what in row.lacks:
+                wanting.setdefault(what, []).append(row.mark)
+        return tuple(f"{what} ({', '.join(marks)})" for what, marks in wanting.items())
 
 
 def add_up(rows: Iterable[SpecMoney]) -> MoneySums:

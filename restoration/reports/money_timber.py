@@ -21,6 +21,7 @@ from restoration.models import ReplacementSpec
 from restoration.reports.thread_content import log_timber, members_timber
 from restoration.reports.thread_parts import Piece, Timber, Use
 
+WIDE = 0.5  # of the section of a board: what wants less of it is told
 REST = {timber.State.USED: "used", timber.State.GONE: "gone", timber.State.RESAWN: "used"}
 
 
@@ -64,6 +65,7 @@ class TimberMoney:
     carried: dict[int, Carried]
     tree_of: dict[int, Spread]
     unpaid_on_the_way: dict[int, tuple[str, ...]]  # by allotment: sawings without a cost
+    section_share: dict[int, float]  # by allotment: of the section of its board, what is wanted
 
     def of_spec(self, spec_id: int) -> tuple[Carried, list[str]]:
         """What a replacement carries, and what is not known of the cost of its timber."""
@@ -74,6 +76,16 @@ class TimberMoney:
         spread = [use for use in uses if not self.tree_of[use.id].why_not]
         lacks |= {said for use in spread for said in self.unpaid_on_the_way[use.id]}
         return carried, sorted(lacks)
+
+    def wide_of(self, spec_id: int) -> list[str]:
+        """A sentence for each board whose whole width it carries and wants much less of."""
+        return [
+            f"It wants {self.section_share[use.id] * 100:.0f} % of the section of {use.board_tag}, "
+            "and carries all of it: what is left beside the piece counts as its waste. A strip "
+            "that is kept takes its own share once it is sawn off and entered as a board."
+            for use in self.timber.uses
+            if use.spec_id == spec_id and self.section_share[use.id] < WIDE
+        ]
 
     def has_timber(self, spec_id: int) -> bool:
         return any(use.spec_id == spec_id for use in self.timber.uses)
@@ -98,6 +110,7 @@ def _spread(whole: Timber, by_worth: bool) -> TimberMoney:
         carried={int(entry.key): entry.carried for entry in entries},
         tree_of={use.id: _tree_of(use, whole, spreads) for use in whole.uses},
         unpaid_on_the_way={use.id: rows.unpaid_to(use) for use in whole.uses},
+        section_share={use.id: rows.section_share(use) for use in whole.uses},
     )
 
 
@@ -143,6 +156,11 @@ class _Rows:
             for tag, saw in zip(above, saws, strict=False)
             if saw is not None and saw.cost is None
         )
+
+    def section_share(self, use: Use) -> float:
+        """Of the cross-section of its board, what the finished piece takes."""
+        row, (sided, moulded, _) = self.boards[use.board_id], self.sizes[use.spec_id]
+        return min(1.0, sided * moulded / (row.thickness_mm * row.width_mm))
 
     def _told(self, tag, log_id, price, transport, pieces, spread) -> Spread:
         """Records changed behind the books may not balance: that is said, and nothing spread."""

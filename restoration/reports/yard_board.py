@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from django.utils import timezone
 
+from restoration.actions.out_now import with_holds
 from restoration.calc import stages
 from restoration.models import ReplacementSpec, User, Vessel
 from restoration.models.work_track import Track, for_tracks, track
@@ -71,7 +72,7 @@ class YardBoard:
 def yard_board(vessel: Vessel | None = None, person: User | None = None) -> YardBoard:
     specs = _narrowed(ReplacementSpec.objects.on_the_way(), vessel, person)
     read = list(for_tracks(specs).along_the_hull()[: MOST_READ + 1])
-    tracks = [track(spec) for spec in read[:MOST_READ]]
+    tracks = with_holds([track(spec) for spec in read[:MOST_READ]])
     return YardBoard(
         _columns(tracks),
         next_things(tracks),

@@ -40,6 +40,7 @@ paths = [
     path("", home.home, name="home"),
     path("account/", account.account, name="account"),
     path("yard/", account.yard, name="yard"),
+    path("yard/past-rates/<int:pk>/drop/", account.past_rate_drop, name="past_rate_drop"),
     # Vessels and members
     path("clients/", clients.clients, name="clients"),
     path("clients/new/", clients.client_new, name="client_new"),

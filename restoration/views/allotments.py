@@ -1,3 +1,5 @@
+from functools import partial
+
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect
@@ -6,11 +8,12 @@ from django.utils.safestring import mark_safe
 from restoration.actions.allotments import (
     allot_board,
     record_cut,
-    record_fitted,
     withdraw_allotment,
 )
+from restoration.actions.out_now import track_now
+from restoration.actions.work import fit_length
 from restoration.drawings.board_bar import board_bar
-from restoration.forms.allotment import AllotForm, DoneForm
+from restoration.forms.allotment import AllotForm, DoneForm, FittedForm
 from restoration.forms.replacement import ReasonForm
 from restoration.models import Allotment, ReplacementSpec
 from restoration.reports import board_choice
@@ -100,7 +103,10 @@ def allotment_cut(request, pk):
 
 
 def allotment_fitted(request, pk):
-    return _step(request, pk, "fitted", DoneForm, record_fitted)
+    """Into the hull: here too it waits for what it is to wait for."""
+    allotment = get_object_or_404(Allotment, pk=pk)
+    form = partial(FittedForm, held=bool(track_now(allotment.spec_id).held))
+    return _step(request, pk, "fitted", form, partial(fit_length, recorded_by=request.user))
 
 
 def allotment_withdraw(request, pk):

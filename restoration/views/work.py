@@ -8,11 +8,12 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from restoration.actions.out_now import track_now
 from restoration.actions.waiting import end_wait, set_wait
 from restoration.actions.work import log_hours, plan_work, reach_stage, take_back_hours
 from restoration.forms.work import PlanForm, WaitForm, WorkForm
 from restoration.models import WorkStep, WorkWait
-from restoration.models.work_track import people, track_of
+from restoration.models.work_track import people
 from restoration.views.attempts import attempt
 from timber_stock.web.pages import own_units, page_or_piece, signed_by
 
@@ -25,7 +26,8 @@ def work(request, spec_id):
 
 @require_POST
 def work_record(request, spec_id):
-    form = WorkForm(request.POST, units=own_units(request))
+    held = bool(_track_or_404(spec_id).held)
+    form = WorkForm(request.POST, units=own_units(request), held=held)
     if form.is_valid() and _recorded(request, spec_id, form):
         return _kept(request, spec_id, "The work is recorded.")
     return _show(request, spec_id, work_form=form)
@@ -39,6 +41,7 @@ def _recorded(request, spec_id, form):
     if finishes:
         attempt(form, reach_stage, passing_over=passing_over, **given)
     else:
+        given.pop("override_reason", None)
         attempt(form, log_hours, **given)
     return not form.errors
 
@@ -100,7 +103,7 @@ def _kept(request, spec_id, said):
 
 
 def _track_or_404(spec_id):
-    now = track_of(spec_id)
+    now = track_now(spec_id)
     if now is None:
         raise Http404
     return now
@@ -122,7 +125,8 @@ def _show(request, spec_id, said="", **forms):
         "vessel": spec.finding.member.vessel,
         "steps": spec.steps_done,
         "said": said,
-        "work_form": forms.get("work_form") or WorkForm(units=units, initial=usual),
+        "work_form": forms.get("work_form")
+        or WorkForm(units=units, initial=usual, held=bool(now.held)),
         "plan_form": forms.get("plan_form")
         or PlanForm(units=units, initial=_planned(now), people=people()),
         "wait_form": forms.get("wait_form") or WaitForm(units=units, spec=spec),

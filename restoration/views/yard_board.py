@@ -11,11 +11,12 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from restoration.actions.out_now import track_now
 from restoration.actions.work import reach_stage, take_back_stage
 from restoration.calc import stages
 from restoration.forms.work import BoardFilter, OneTapForm
 from restoration.models import ReplacementSpec, Vessel
-from restoration.models.work_track import for_tracks, people, track, track_of
+from restoration.models.work_track import for_tracks, people, track
 from restoration.reports.yard_board import yard_board as board_of
 from restoration.views.attempts import attempt
 from timber_stock.web.pages import own_units, page_or_piece, signed_by
@@ -69,7 +70,7 @@ def work_take_back(request, spec_id):
 
 
 def _track_or_404(spec_id):
-    now = track_of(spec_id)
+    now = track_now(spec_id)
     if now is None:
         raise Http404
     return now
