@@ -1,8 +1,10 @@
 """The chain of a member as open provenance data, from felling to fitting."""
 
+import json
 from datetime import date, datetime
 
 import pytest
+from prov.model import ProvDocument
 
 from restoration.actions.allotments import record_cut, record_fitted
 from timber_stock.models import Log, LogPaper
@@ -53,6 +55,19 @@ def test_every_name_is_declared_and_every_time_is_iso(floor, told):
         for when in ("prov:startTime", "prov:endTime"):
             if when in act:
                 datetime.fromisoformat(act[when])
+
+
+def test_another_hand_reads_every_thing_and_every_relation_of_it(floor, told):
+    """The `prov` library, of the W3C's data model, on a whole chain as the register gives it."""
+    document = told("TEN-F12")
+    read = ProvDocument.deserialize(content=json.dumps(document), format="json")
+    rows = sum(len(rows) for section, rows in document.items() if section != "prefix")
+    assert len(read.records) == rows > 20
+    names = {record.identifier.uri for record in read.records if record.is_element()}
+    space = document["prefix"]["reg"]
+    declared = [*document["entity"], *document["activity"], *document["agent"]]
+    assert names == {space + name.removeprefix("reg:") for name in declared}
+    assert ProvDocument.deserialize(content=read.serialize(format="json"), format="json") == read
 
 
 def test_the_way_from_the_member_leads_back_to_the_felling_of_the_log(floor, told):
