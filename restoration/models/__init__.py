@@ -17,6 +17,7 @@ from .replacement import ReplacementSpec
 from .report import Report
 from .report_link import ReportLink, ReportOpening
 from .retighten import RetightenTask
+from .sign_in_failure import SignInFailure
 from .survey import Survey
 from .turn import OrderState, RuleKind, Turn, TurnMember, TurnRule, WorkOrder
 from .user import User
@@ -59,6 +60,7 @@ __all__ = [
     "ReportOpening",
     "RetightenTask",
     "RuleKind",
+    "SignInFailure",
     "Survey",
     "Turn",
     "TurnMember",
