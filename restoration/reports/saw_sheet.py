@@ -1,5 +1,6 @@
 """The saw sheet as a paper: the cuts in stages, each stage drawn as it lies on the bed."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -21,9 +22,8 @@ from restoration.reports.paper import (
 )
 from restoration.reports.pdf.words import day, length, listed
 from timber_stock.drawings.sheet_sections import stage_drawn
-from timber_stock.measure import format_clock
 from timber_stock.sawing.saw_sheet import SheetCut, Stage, saw_sheet
-from timber_stock.templatetags.sawing import sawn
+from timber_stock.templatetags.sawing import rolled, sawn
 
 KIND = "Saw sheet"
 HEIGHTS = (
@@ -37,8 +37,6 @@ AS_IT_LIES = (
 )
 SLAB = "A slab comes off."
 NO_CUTS = "This plan has no cuts."
-CUTS = (Head("Cut", 13, strong=True), Head("Set the saw to", 46, strong=True),
-        Head("How, and what it frees", 62), Head("Made", 18))  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -112,16 +110,25 @@ def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     is_short = len(drawn) == 1 and len(stage.cuts) <= 9
     share = 0.42 if is_short else {1: 0.56, 2: 0.48}.get(len(drawn), 0.31)
     figures = tuple(
-        Figure(one.svg, _caption(sheet, one.from_mm, n), share) for n, one in enumerate(drawn)
+        Figure(one.svg, _caption(sheet, one.from_mm, n, len(drawn)), share)
+        for n, one in enumerate(drawn)
     )
     done = all(cut.step in sheet.made for cut in stage.cuts)
     title = f"Stage {number}{_of_what(sheet, stage)}{' – done' if done else ''}"
-    cuts = Table(CUTS, tuple(_cut(sheet, cut) for cut in stage.cuts), is_large=True)
+    cuts = Table(_heads(number), tuple(_cut(sheet, cut) for cut in stage.cuts), is_large=True)
     doing = Words(_doing(stage), "strong")
     if is_short:
         return [Heading(title, f"stage_{number}"), doing, SideBySide(figures, (cuts,))]
     rows = [SideBySide(figures[n : n + 3]) for n in range(0, len(figures), 3)]
     return [Heading(title, f"stage_{number}"), doing, *rows, cuts]
+
+
+def _heads(number: int) -> tuple[Head, ...]:
+    """They say the stage again where a table goes on overleaf."""
+    return (
+        Head("Cut", 13, strong=True), Head(f"Stage {number}: set the saw to", 46, strong=True),
+        Head("How, and what it frees", 62), Head("Made", 18),
+    )  # fmt: skip
 
 
 def _of_what(sheet: _Sheet, stage: Stage) -> str:
@@ -135,18 +142,19 @@ def _of_what(sheet: _Sheet, stage: Stage) -> str:
 
 
 def _doing(stage: Stage) -> str:
-    up = format_clock(stage.up_clock)
+    up = rolled(stage.up_clock)
     if stage.axis is None:
         return "Crosscut before anything is sawn."
     if stage.first:
-        return f"Roll it until {up} of the butt is up."
+        return f"Roll it until this of the butt is up: {up}."
     if stage.turn > 0:
         return f"Turn it a quarter, anticlockwise seen from the butt: {up} is up."
     return f"Turn it back a quarter, clockwise seen from the butt: {up} is up."
 
 
-def _caption(sheet: _Sheet, from_mm: float, n: int) -> str:
-    begin = f"Pieces that begin {sawn(from_mm, sheet.units)} from the butt. " if from_mm else ""
+def _caption(sheet: _Sheet, from_mm: float, n: int, of: int) -> str:
+    place = f"{sawn(from_mm, sheet.units)} from the butt" if from_mm else "at the butt"
+    begin = f"Pieces that begin {place}. " if of > 1 or from_mm else ""
     return f"{begin}{AS_IT_LIES if n == 0 else ''}".strip()
 
 
@@ -161,7 +169,7 @@ def _cut(sheet: _Sheet, cut: SheetCut) -> Line:
 def _how(sheet: _Sheet, cut: SheetCut) -> Sequence[str]:
     said = []
     if cut.holds:
-        said.append(f"Take up the piece with {', '.join(cut.holds)}.")
+        said.append(f"Take up the piece with {_together(cut.holds)}.")
     if cut.crosscut:
         said.append("Crosscut.")
     if cut.over:
@@ -169,9 +177,16 @@ def _how(sheet: _Sheet, cut: SheetCut) -> Sequence[str]:
     if cut.skims:
         said.append("Only a skim: less than the kerf comes off.")
     if cut.off is not None:
-        said.append(f"Off comes the piece with {', '.join(cut.off)}." if cut.off else SLAB)
-    freed = [_freed(sheet, name) for name in cut.frees]
-    return [*said, f"Frees {', '.join(freed)}."] if freed else said
+        said.append(f"Off comes the piece with {_together(cut.off)}." if cut.off else SLAB)
+    if not cut.frees:
+        return said
+    frees = f"Frees {', '.join(_freed(sheet, name) for name in cut.frees)}."
+    return [*said[:-1], f"{said[-1]} {frees}"] if cut.crosscut else [*said, frees]
+
+
+def _together(names: Sequence[str]) -> str:
+    """Timbers of a piece; how many of a kind is never parted from its name at the end of a line."""
+    return ", ".join(re.sub(r"^(\d+) ", "\\1\N{NO-BREAK SPACE}", name) for name in names)
 
 
 def _freed(sheet: _Sheet, name: str) -> str:

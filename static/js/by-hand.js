@@ -27,6 +27,7 @@ function show(html) {
     if (part.id === "hand-drawing") {
       here.replaceChildren(...part.childNodes);
       here.dataset.bolt = part.dataset.bolt;
+      if (document.activeElement !== slide) slide.value = part.dataset.station;
     } else here.replaceWith(part);
   }
   mark();
@@ -87,9 +88,8 @@ if (!drawing.classList.contains("fixed")) {
 
 const slide = document.getElementById("station-slide");
 slide.hidden = false;
-slide.addEventListener("input", () => { field("station").value = slide.value; judge(); });
+slide.addEventListener("input", () => { field("station").value = `${slide.value} mm`; judge(); });
 form.addEventListener("change", (event) => {
   if (["add", "why", "left_out"].includes(event.target.name)) return;
-  if (event.target.name === "station") slide.value = event.target.value;
   judge();
 });

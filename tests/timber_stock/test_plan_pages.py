@@ -1,5 +1,7 @@
 """The pages of a log's plan: asking, looking, laying out by hand, sawing, and planning again."""
 
+import html
+import re
 from datetime import date
 
 import pytest
@@ -7,8 +9,10 @@ from django.urls import reverse
 
 from timber_stock.actions import Piece, saw_log, tick_cut
 from timber_stock.actions.plan_search import carry
+from timber_stock.measure import parse_length_mm
 from timber_stock.models import Board, CuttingItem, CuttingList, Log, PlanSearch, SawingPlan
 from timber_stock.templatetags.measures import lengths_in
+from timber_stock.templatetags.sawing import rolled
 
 pytestmark = pytest.mark.django_db
 
@@ -159,6 +163,7 @@ def test_a_layout_is_judged_as_it_is_moved(yard, plan):
         ({"rows": "0,0x,1"}, "cannot be read"),
         ({"bolt-0": "-1"}, "cannot be read"),
         ({"add": "mast"}, "not on the cutting list"),
+        ({"station": "amidships"}, "not a length"),
     ],
 )
 def test_a_layout_that_cannot_be_read_is_refused_in_a_sentence(yard, plan, change, said):
@@ -371,3 +376,44 @@ def test_lengths_within_a_reason_are_told_in_the_readers_own_units():
     assert lengths_in("It would fit if 138 mm narrower.", "metric") == (
         "It would fit if 138 mm narrower."
     )
+
+
+def test_a_reader_of_inches_is_told_in_inches_which_station_is_looked_at(yard, plan):
+    fields = layout_fields(plan, station="3 ft 4 1/2")
+    piece = yard.post(to("plan_judge", plan.pk), fields).content.decode()
+    assert "3 ft 4 1/2 in from the trimmed butt" in piece
+    assert f'data-station="{40.5 * 25.4:.0f}"' in piece
+    assert "The section 3 ft 4 1/2 in from the butt" in piece
+    bare = yard.post(to("plan_judge", plan.pk), layout_fields(plan, station="1016"))
+    assert "3 ft 4 in from the trimmed butt" in bare.content.decode()  # as the slide sends it
+
+
+def test_the_first_station_shown_lies_in_the_bolt_it_is_of_when_it_is_sent_back(yard, plan):
+    """What is shown to a sixteenth may lie a little before what it stands for."""
+    longest = max(plan.plan["bolts"], key=lambda bolt: len(bolt["timbers"]))
+    number = plan.plan["bolts"].index(longest)
+    longest["from_mm"] = 1100.0 - 0.4  # nearest sixteenth: 0.9 mm before it
+    plan.save()
+    page = yard.get(to("plan_by_hand", plan.pk)).content.decode()
+    shown = re.search(r'name="station"[^>]*value="([^"]+)"', page)[1]
+    assert f'id="hand-drawing" data-bolt="{number}"' in page
+    assert parse_length_mm(html.unescape(shown)) > longest["from_mm"]
+
+
+def test_the_roll_of_a_log_is_told_as_near_as_an_eye_stands_it_with_its_angle_beside():
+    assert rolled(2.6) == "about 2:30 (78° clockwise from 12)"
+    assert rolled(2.5) == "2:30 (75° clockwise from 12)"
+    assert rolled(5.99) == "6 o'clock (180° clockwise from 12)"
+    assert rolled(0.04) == "about 12 o'clock (1° clockwise from 12)"
+    assert rolled(11.93) == "about 12 o'clock (358° clockwise from 12)"
+    assert rolled(12.0) == rolled(11.99) == "12 o'clock"
+
+
+def test_the_saw_sheet_names_no_minute_that_no_eye_can_set(yard, plan):
+    for bolt in plan.plan["bolts"]:
+        bolt["roll_deg"] = 73.4
+    plan.save()
+    for name in ("saw_sheet", "plan"):
+        page = yard.get(to(name, plan.pk)).content.decode()
+        assert "about 2:30 (73° clockwise from 12)" in page
+        assert "2:27" not in page

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from timber_stock.measure import parse_length_mm
 from timber_stock.models import SawingPlan
 from timber_stock.models.plan_state import as_it_stands
 from timber_stock.sawing.layout import Layout
@@ -11,6 +12,7 @@ from timber_stock.sawing.read_layout import parse_layout
 
 MOST_ROWS = 300
 NUMBERS = ("x_mm", "y_mm", "from_mm")
+INSIDE_MM = 2.0  # past where a bolt begins, so that a station shown to a sixteenth still lies in it
 
 
 @dataclass
@@ -40,13 +42,13 @@ class LayoutSheet:
         self.bolts = [dict(bolt) for bolt in plan.plan["bolts"]]
         if data is None or "rows" not in data:
             self.rows = _rows_of(plan.plan["bolts"])
-            self.station_mm = self._in_log(_number(data or {}, "station", self._first_station()))
+            self.station_mm = self._in_log(_station(data or {}, self._first_station()))
             return
         self.rows = _sent_rows(data)
         for number, bolt in enumerate(self.bolts):
             if not bolt.get("roll_settled"):
                 bolt["roll_deg"] = _number(data, f"roll-{number}", bolt["roll_deg"]) % 360
-        self.station_mm = self._in_log(_number(data, "station", self._first_station()))
+        self.station_mm = self._in_log(_station(data, self._first_station()))
         getlist = getattr(data, "getlist", None)
         self.left_out = list(getlist("left_out")) if getlist else []
         if added := data.get("add", ""):
@@ -87,7 +89,7 @@ class LayoutSheet:
 
     def _first_station(self) -> float:
         bolt = max(self.bolts, key=lambda b: len(b["timbers"]), default=None)
-        return float(bolt["from_mm"]) if bolt else 0.0
+        return float(bolt["from_mm"]) + INSIDE_MM if bolt else 0.0
 
     def _in_log(self, station: float) -> float:
         return min(max(station, 0.0), self.request.log.length_mm)
@@ -164,3 +166,9 @@ def _number(data: Mapping[str, str], name: str, otherwise: float | None = None) 
         what = name.split("-")[0].removesuffix("_mm")
         raise ValueError(f"“{text[:20]}” is not a number for {what}; write millimetres.")
     return number
+
+
+def _station(data: Mapping[str, str], otherwise: float) -> float:
+    """A length written in any way, or a bare number, which is millimetres for every reader."""
+    text = str(data.get("station", "")).strip()
+    return parse_length_mm(text, "mm") if text else otherwise

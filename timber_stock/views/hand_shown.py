@@ -7,14 +7,15 @@ from timber_stock.models import SawingPlan, figures_of
 from timber_stock.sawing.judge_layout import judge_layout
 from timber_stock.sawing.layout import worth_mm3
 from timber_stock.sawing.request import Request
+from timber_stock.web.fields import format_for
 from timber_stock.wood.shrinkage import shrinkage_percent
 
 DRIED_TO_PERCENT = 15.0  # assumed, for the shape shown; the wood of a boat lies near it
 EXAGGERATION = 3.0
 
 
-def judged_sheet(plan: SawingPlan, sheet: LayoutSheet) -> dict:
-    """The layout judged and drawn at its station."""
+def judged_sheet(plan: SawingPlan, sheet: LayoutSheet, units: str) -> dict:
+    """The layout judged and drawn at its station, which is told in the reader's units."""
     layout = sheet.layout()
     judged = judge_layout(sheet.request, layout)
     number = bolt_at(layout, sheet.station_mm)
@@ -26,7 +27,7 @@ def judged_sheet(plan: SawingPlan, sheet: LayoutSheet) -> dict:
     return {
         "sheet": sheet, "rows": rows, "judged": judged, "bolt_number": number,
         "worth_mm3": worth_mm3(sheet.request, layout),
-        "svg": _drawn(plan, sheet, layout, judged, number) if layout else "",
+        "svg": _drawn(plan, sheet, layout, judged, number, units) if layout else "",
         "dried": _shrinkage(plan) is not None, "dried_to": DRIED_TO_PERCENT,
         "exaggeration": EXAGGERATION,
     }  # fmt: skip
@@ -36,9 +37,9 @@ def _line(request: Request, name: str):
     return next(timber for timber in request.wanted if timber.id == name)
 
 
-def _drawn(plan, sheet, layout, judged, number) -> str:
+def _drawn(plan, sheet, layout, judged, number, units) -> str:
     faulty = {n: bool(verdict.faults) for n, verdict in enumerate(judged.bolts[number])}
-    title = f"The section {sheet.station_mm:.0f} mm from the butt, seen from the butt"
+    title = f"The section {format_for(sheet.station_mm, units)} from the butt, seen from the butt"
     keys = [str(row.key) for row in sheet.rows_by_place()[number]]
     section = section_at(
         sheet.request, layout[number], sheet.station_mm, title, key="hand", faulty=faulty,

@@ -22,10 +22,10 @@ def plan_by_hand(request, pk):
     plan = _plan(pk)
     try:
         sheet = LayoutSheet(plan, request.POST if request.method == "POST" else request.GET)
-        context = judged_sheet(plan, sheet)
+        context = _judged(request, plan, sheet)
     except ValueError as error:
         sheet, refused = LayoutSheet(plan), str(error)
-        context = judged_sheet(plan, sheet) | {"refused": refused}
+        context = _judged(request, plan, sheet) | {"refused": refused}
         return _page(request, plan, context, status=422)
     return _page(request, plan, context)
 
@@ -35,7 +35,7 @@ def plan_judge(request, pk):
     """The drawing and the figures alone, for a layout under the finger."""
     plan = _plan(pk)
     try:
-        context = judged_sheet(plan, LayoutSheet(plan, request.POST))
+        context = _judged(request, plan, LayoutSheet(plan, request.POST))
     except ValueError as error:
         return HttpResponse(str(error), status=422, content_type="text/plain; charset=utf-8")
     return render(request, "timber_stock/_by_hand_view.html", _around(request, plan, context))
@@ -49,17 +49,20 @@ def plan_keep(request, pk):
         sheet = LayoutSheet(plan, request.POST)
         done = (_fill if "fill" in request.POST else _keep)(request, plan, sheet)
     except ValueError as error:
-        return _page(
-            request, plan, judged_sheet(plan, LayoutSheet(plan)) | {"refused": str(error)}, 422
-        )
+        context = _judged(request, plan, LayoutSheet(plan)) | {"refused": str(error)}
+        return _page(request, plan, context, status=422)
     except ValidationError as error:
-        context = judged_sheet(plan, sheet) | {"refused": " ".join(error.messages)}
+        context = _judged(request, plan, sheet) | {"refused": " ".join(error.messages)}
         return _page(request, plan, context, status=422)
     return done
 
 
 def _plan(pk) -> SawingPlan:
     return get_object_or_404(SawingPlan.objects.for_list().select_related("log__species"), pk=pk)
+
+
+def _judged(request, plan, sheet) -> dict:
+    return judged_sheet(plan, sheet, own_units(request))
 
 
 def _page(request, plan, context, status=200):
