@@ -62,6 +62,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:survey_new": TRADE,
     "restoration:survey": TRADE,
     "restoration:survey_edit": TRADE,
+    "restoration:survey_end": TRADE,
     "restoration:finding_new": TRADE,
     "restoration:finding": TRADE,
     "restoration:finding_copy": TRADE,

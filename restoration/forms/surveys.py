@@ -3,6 +3,7 @@ from django.core.exceptions import ValidationError
 
 from restoration.forms.days import DayInput, is_still_to_come
 from restoration.models import Survey
+from timber_stock.web.forms import PlainForm
 
 
 class SurveyForm(forms.ModelForm):
@@ -31,6 +32,23 @@ class SurveyForm(forms.ModelForm):
 
     def clean_surveyed_on(self):
         return _begun(self.cleaned_data["surveyed_on"])
+
+    def clean_ended_on(self):
+        return _begun(self.cleaned_data["ended_on"])
+
+
+class EndForm(PlainForm):
+    reason = forms.CharField(
+        label="Why they were not examined",
+        max_length=200,
+        help_text="Such as: ceiling not lifted; tide made before the keel was reached.",
+    )
+    ended_on = forms.DateField(
+        label="The survey's last day",
+        required=False,
+        widget=DayInput,
+        help_text="May stay empty for a survey of one day.",
+    )
 
     def clean_ended_on(self):
         return _begun(self.cleaned_data["ended_on"])

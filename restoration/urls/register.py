@@ -79,6 +79,7 @@ paths = [
     path("surveys/", surveys.surveys, name="surveys"),
     path("vessels/<int:vessel_id>/surveys/new/", surveys.survey_new, name="survey_new"),
     path("surveys/<int:pk>/", surveys.survey, name="survey"),
+    path("surveys/<int:pk>/end/", surveys.survey_end, name="survey_end"),
     path("surveys/<int:pk>/edit/", surveys.survey_edit, name="survey_edit"),
     path(
         "surveys/<int:survey_id>/members/<int:member_id>/",

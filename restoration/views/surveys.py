@@ -4,10 +4,12 @@ from django.db.models import Count
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 
+from restoration.actions.end_of_round import end_round, not_seen
 from restoration.calc import grading
-from restoration.forms.surveys import SurveyForm
+from restoration.forms.surveys import EndForm, SurveyForm
 from restoration.models import Survey, Vessel
 from restoration.models.round import ORDERS
+from restoration.views.attempts import attempt
 from restoration.views.rounds import order_of, round_of
 from restoration.views.to_check import to_check
 
@@ -51,6 +53,21 @@ def survey_new(request, vessel_id):
 def survey_edit(request, pk):
     survey = get_object_or_404(Survey.objects.select_related("vessel"), pk=pk)
     return _edit(request, survey, f"Survey of {survey.vessel}: particulars", None)
+
+
+def survey_end(request, pk):
+    """The round ends before all was seen: the rest is not examined, and it says why."""
+    survey = get_object_or_404(Survey.objects.select_related("vessel"), pk=pk)
+    form = EndForm(request.POST or None, initial={"ended_on": survey.ended_on})
+    if request.method == "POST" and form.is_valid():
+        said = form.cleaned_data
+        made = attempt(form, end_round, survey=survey, by=request.user, **said)
+        if made:
+            messages.success(request, f"Written down as not examined: {len(made)} of her members.")
+            return redirect(survey)
+    context = {"form": form, "survey": survey, "left": not_seen(survey)}
+    status = 422 if form.is_bound else 200
+    return render(request, "restoration/survey_end.html", context, status=status)
 
 
 def _edit(request, survey, title, initial):
