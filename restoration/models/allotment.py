@@ -1,5 +1,7 @@
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import F, Q, Sum
+
+from restoration.calc.timber_found import is_enough
 
 
 class AllotmentQuerySet(models.QuerySet):
@@ -9,6 +11,11 @@ class AllotmentQuerySet(models.QuerySet):
 
     def fitted(self):
         return self.standing().filter(fitted_on__isnull=False)
+
+    def length_in_all(self):
+        """The lengths of each specification added up, for a subquery of one number."""
+        by_spec = self.order_by().values("spec")
+        return by_spec.annotate(in_all=Sum(F("to_mm") - F("from_mm"))).values("in_all")
 
 
 class Allotment(models.Model):
@@ -82,4 +89,4 @@ class Allotment(models.Model):
 
     def is_short(self) -> bool:
         """Whether it is shorter than the piece asked for, by more than a rounding."""
-        return self.length_mm() < self.spec.length_mm - 0.5
+        return not is_enough([self.length_mm()], self.spec.length_mm)

@@ -7,7 +7,7 @@ from django.urls import reverse
 from restoration.calc import grading, vocabulary
 from restoration.models.allotment import Allotment
 from restoration.models.finding import Finding
-from restoration.models.replacement import ReplacementSpec
+from restoration.models.replacement import ReplacementSpec, Stage
 from restoration.models.walking import walking_order
 from timber_stock.web.typed import AsTyped
 
@@ -45,15 +45,17 @@ class MemberQuerySet(models.QuerySet):
     def with_replacement(self):
         """How far the replacement of each has come: `is_specified`, `has_timber`, `is_fitted`.
 
-        A member met by several lengths is fitted when every one of them is.
+        A member met by several lengths is fitted when every one of them is. It has no timber
+        while only part of it is found.
         """
         specs = ReplacementSpec.objects.open().filter(finding__member=OuterRef("pk"))
         promised = Allotment.objects.standing().filter(
             spec__finding__member=OuterRef("pk"), spec__withdrawn_on=None
         )
+        in_part = specs.with_stage().filter(stage=Stage.PART)
         return self.annotate(
             is_specified=Exists(specs),
-            has_timber=Exists(promised),
+            has_timber=Exists(promised) & ~Exists(in_part),
             is_fitted=Exists(promised) & ~Exists(promised.filter(fitted_on=None)),
         )
 

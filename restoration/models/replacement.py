@@ -1,10 +1,11 @@
 from django.core.validators import MinValueValidator
 from django.db import models
-from django.db.models import Case, Exists, OuterRef, Q, Subquery, Sum, Value, When
+from django.db.models import Case, Exists, F, OuterRef, Q, Subquery, Sum, Value, When
 from django.urls import reverse
 from django.utils import timezone
 
 from restoration.calc.sawn_green import Wanted, accepted_directions, usual_face
+from restoration.calc.timber_found import ROUNDING_MM, is_enough
 from restoration.models.allotment import Allotment
 from restoration.models.retighten import RetightenTask
 from restoration.models.walking import walking_order
@@ -39,6 +40,7 @@ class Stage(models.TextChoices):
     """How far a replacement has come; with several lengths, as far as the last of them."""
 
     NEEDS_TIMBER = "timber", "needs timber"
+    PART = "part", "part of its timber found"
     FOUND = "found", "timber found"
     CUT = "cut", "cut"
     FITTED = "fitted", "fitted"
@@ -50,14 +52,21 @@ class ReplacementSpecQuerySet(models.QuerySet):
         return self.filter(withdrawn_on=None)
 
     def with_stage(self):
-        """`stage`, one of `Stage`, by the allotments that stand."""
+        """`stage`, one of `Stage`, by the allotments that stand.
+
+        Once every length of it is fitted, the yard has shown that they were enough.
+        """
         standing = Allotment.objects.standing().filter(spec=OuterRef("pk"))
-        return self.annotate(
+        unfitted = Exists(standing.filter(fitted_on=None))
+        enough = F("length_mm") - ROUNDING_MM
+        specs = self.annotate(found_mm=Subquery(standing.length_in_all()))
+        return specs.annotate(
             stage=Case(
                 When(withdrawn_on__isnull=False, then=Value(Stage.WITHDRAWN)),
                 When(~Exists(standing), then=Value(Stage.NEEDS_TIMBER)),
+                When(unfitted & Q(found_mm__lt=enough), then=Value(Stage.PART)),
                 When(Exists(standing.filter(cut_on=None)), then=Value(Stage.FOUND)),
-                When(Exists(standing.filter(fitted_on=None)), then=Value(Stage.CUT)),
+                When(unfitted, then=Value(Stage.CUT)),
                 default=Value(Stage.FITTED),
                 output_field=models.CharField(),
             )
@@ -191,6 +200,14 @@ class ReplacementSpec(AsTyped):
             self.moulded_mm,
             accepted_directions(self.rings, not self.clear_of_heart),
             self.rings_face or usual_face(self.sided_mm, self.moulded_mm),
+        )
+
+    def is_found_in(self, lengths) -> bool:
+        """Whether these allotments are all of its timber; fitted ones have shown that they are."""
+        if not lengths:
+            return False
+        return all(length.fitted_on for length in lengths) or is_enough(
+            [length.length_mm() for length in lengths], self.length_mm
         )
 
     def stage_word(self) -> str:

@@ -61,6 +61,13 @@ class Track:
     out_beside: tuple[Held, ...] = ()
 
     @property
+    def found_in_part_mm(self) -> float:
+        """The lengths found for it while they are not all of it; nought otherwise."""
+        if self.next != stages.FOUND:
+            return 0.0
+        return sum(length.length_mm() for length in self.spec.standing_lengths)
+
+    @property
     def member(self):
         return self.spec.finding.member
 
@@ -162,7 +169,7 @@ def people():
 def _done(spec: ReplacementSpec) -> dict[str, tuple[date, str]]:
     """What is recorded, by stage. Allotments tell when it was found, sawn and fitted."""
     done = {"specified": (timezone.localdate(spec.specified_at), spec.specified_by.full_name())}
-    if lengths := spec.standing_lengths:
+    if spec.is_found_in(lengths := spec.standing_lengths):
         last = max(lengths, key=lambda a: (a.allotted_on, a.pk))
         done["found"] = (last.allotted_on, last.allotted_by.full_name())
         for key, field in (("sawn", "cut"), ("fitted", "fitted")):

@@ -8,7 +8,7 @@ from restoration.models import Member, Vessel, Yard
 from restoration.models.finding import Condition, Grade
 from restoration.reports.content import Replacement
 from restoration.reports.gather_money import vessel_money
-from restoration.reports.gather_timber import AWAITING, open_specs, replacements
+from restoration.reports.gather_timber import AWAITING, IN_PART, open_specs, replacements
 from restoration.reports.money import VesselMoney
 from restoration.reports.paper import (
     Block,
@@ -35,6 +35,7 @@ FIRMNESS = (
     ("fitted", "Fitted: what was estimated for work that is done"),
     ("cut", "Cut, to be fitted: timber is in hand and worked"),
     ("allotted", "Timber found, to be cut"),
+    (IN_PART, "Part of the timber found: the price of the rest may still change"),
     (AWAITING, "Timber not found yet: its price may still change"),
 )
 TAX = "The register does not say whether the figures include tax."

@@ -12,6 +12,7 @@ from restoration.reports.thread_content import Chain, LogFacts, Piece, Use, memb
 from restoration.reports.timber_facts import TimberStep
 
 AWAITING = "timber not found yet"
+IN_PART = "part of its timber found"
 
 
 def open_specs(vessel: Vessel) -> list[ReplacementSpec]:
@@ -32,7 +33,7 @@ def replacements(specs: Iterable[ReplacementSpec]) -> tuple[Replacement, ...]:
 
 def _replacement(spec: ReplacementSpec) -> Replacement:
     member: Member = spec.finding.member
-    stage = stage_of(spec.standing)
+    stage = stage_of(spec)
     return Replacement(
         mark=member.mark,
         term=member.term(),
@@ -58,11 +59,13 @@ def _replacement(spec: ReplacementSpec) -> Replacement:
     )
 
 
-def stage_of(standing: Iterable[Allotment]) -> str:
+def stage_of(spec: ReplacementSpec) -> str:
     """How far a replacement has come: as far as the piece of it that has come least far."""
-    stages = {allotment.stage() for allotment in standing}
+    stages = {allotment.stage() for allotment in spec.standing}
     if not stages:
         return AWAITING
+    if not spec.is_found_in(spec.standing):
+        return IN_PART
     return next(stage for stage in ("allotted", "cut", "fitted") if stage in stages)
 
 

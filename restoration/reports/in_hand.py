@@ -41,6 +41,7 @@ STEPS = (
      "members to be replaced are not specified yet"),
     ("timber", "replacement is specified and has no timber",
      "replacements are specified and have no timber"),
+    ("part", "replacement has part of its timber", "replacements have part of their timber"),
     ("found", "replacement has its timber, not all of it cut",
      "replacements have their timber, not all of it cut"),
     ("cut", "replacement is cut and not fitted", "replacements are cut and not fitted"),

@@ -1,0 +1,100 @@
+"""A replacement whose lengths do not come to what is asked for has only part of its timber."""
+
+from datetime import date
+
+import pytest
+from django.urls import reverse
+
+from restoration.actions.allotments import record_cut, record_fitted
+from restoration.models import Member, ReplacementSpec, Vessel
+from restoration.models.work_track import track_of
+from restoration.reports.gather_timber import IN_PART, open_specs, stage_of
+from restoration.reports.in_hand import next_steps
+
+pytestmark = pytest.mark.django_db
+DAY = date(2026, 2, 20)
+
+
+@pytest.fixture
+def plank(survey, make_spec):
+    return make_spec(survey, "P4S", kind="planking", length_mm=5200)
+
+
+@pytest.fixture
+def half(plank, promise, deep_log):
+    return promise(plank, "L7-2a", 100, 3300)
+
+
+def stage(spec):
+    return ReplacementSpec.objects.with_stage().get(pk=spec.pk).stage
+
+
+def finish(*lengths):
+    for length in lengths:
+        record_fitted(allotment=record_cut(allotment=length, on=DAY, by="Bram"), on=DAY, by="Bram")
+
+
+def test_the_first_of_two_lengths_is_part_of_its_timber_and_both_are_all_of_it(
+    plank, half, promise
+):
+    assert stage(plank) == "part"
+    promise(plank, "L7-2b1", 0, 1999)
+    assert stage(plank) == "part"  # 3200 and 1999 of 5200
+    promise(plank, "L7-2b2", 0, 400)
+    assert stage(plank) == "found"
+
+
+def test_what_is_cut_does_not_hide_that_the_rest_is_not_found(plank, half, promise):
+    record_cut(allotment=half, on=DAY, by="Bram")
+    assert stage(plank) == "part"
+    second = promise(plank, "L7-2b1", 0, 2400)
+    assert stage(plank) == "found"
+    finish(second)
+    assert stage(plank) == "cut"
+
+
+def test_lengths_that_are_all_fitted_have_shown_that_they_were_enough(plank, half):
+    finish(half)
+    assert stage(plank) == "fitted"
+    assert track_of(plank.pk).here.key == "fitted"
+
+
+def test_every_place_that_tells_the_stage_tells_the_same(plank, half, vessel):
+    track = track_of(plank.pk)
+    assert (track.here.key, track.next.key, track.found_in_part_mm) == ("specified", "found", 3200)
+    assert [stage_of(spec) for spec in open_specs(vessel)] == [IN_PART]
+    assert not Member.objects.with_replacement().get(mark="P4S").has_timber
+    assert Vessel.objects.with_progress().get(pk=vessel.pk).timber_found == 0
+    assert [(step.stage, step.count) for step in next_steps() if step.stage != "specify"] == [
+        ("part", 1)
+    ]
+
+
+def test_the_whole_is_found_in_every_place(plank, half, promise, vessel):
+    promise(plank, "L7-2b1", 0, 2000)
+    track = track_of(plank.pk)
+    assert (track.here.key, track.next.key, track.found_in_part_mm) == ("found", "sawn", 0)
+    assert Vessel.objects.with_progress().get(pk=vessel.pk).timber_found == 1
+
+
+def test_the_pages_say_how_much_of_it_is_found(client, people, plank, half):
+    client.force_login(people["yard"])
+    people["yard"].units = "metric"
+    people["yard"].save()
+    of = "3200 mm of 5200 mm"
+    for page in (
+        plank.get_absolute_url(),
+        reverse("restoration:replacements") + "?stage=part",
+        reverse("restoration:yard_board"),
+    ):
+        assert of in client.get(page).content.decode().replace("\xa0", " "), page
+    assert "find the rest" in client.get("/replacements/").content.decode()
+
+
+def test_nothing_is_said_to_be_short_once_two_lengths_make_the_whole(
+    client, people, plank, half, promise
+):
+    client.force_login(people["yard"])
+    assert "needs a scarf" in client.get(plank.get_absolute_url()).content.decode()
+    promise(plank, "L7-2b1", 0, 2000)
+    assert "needs a scarf" not in client.get(plank.get_absolute_url()).content.decode()
