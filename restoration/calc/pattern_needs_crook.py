@@ -14,6 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 
 from restoration.calc.pattern_needs_midline import Floats, Midline
 from restoration.calc.pattern_needs_runout import RunOut, run_out_of
@@ -148,15 +149,8 @@ def _width_about(curve: list[Point], outline_mm: tuple[Point, ...]) -> float:
     first, last = run[0] - run[1], run[-1] - run[-2]
     far = 50.0 * len(run)
     run = np.vstack((run[0] + far * first, run, run[-1] + far * last))
-    reach = [_distance(np.array(point), run) for point in outline_mm]
-    return 2 * max(reach)
-
-
-def _distance(point: Floats, run: Floats) -> float:
-    span = np.diff(run, axis=0)
-    share = np.clip(np.sum((point - run[:-1]) * span, axis=1) / np.sum(span**2, axis=1), 0, 1)
-    foot = run[:-1] + share[:, None] * span
-    return float(np.hypot(*(foot - point).T).min())
+    reach = shapely.distance(shapely.LineString(run), shapely.points(np.array(outline_mm)))
+    return 2 * float(reach.max())
 
 
 def _off_chord(point: Point, one: Point, two: Point) -> float:

@@ -54,7 +54,7 @@ def midline(outline_mm: Sequence[Point]) -> Midline:
     """
     shape = shapely.Polygon(outline_mm)
     way = _longest_way(shape)
-    distance = np.array([shape.exterior.distance(shapely.Point(p)) for p in way])
+    distance = _edge_distance(shape, way)
     half = float(np.median(distance))
     if _along(way)[-1] < STOUT * 2 * distance.max():
         raise ValueError(
@@ -79,7 +79,8 @@ def _longest_way(shape: shapely.Polygon) -> Floats:
     edge = shapely.segmentize(shape.exterior, shape.exterior.length / EDGE_PIECES)
     diagram = Voronoi(np.array(edge.coords)[:-1])
     inside = shapely.contains_xy(shape, diagram.vertices[:, 0], diagram.vertices[:, 1])
-    pairs = np.array([p for p in diagram.ridge_vertices if min(p) >= 0 and inside[p].all()])
+    ridges = np.array(diagram.ridge_vertices)
+    pairs = ridges[(ridges >= 0).all(axis=1) & inside[ridges].all(axis=1)]
     if len(pairs) < 2:
         raise ValueError("No middle line can be told of so small an outline.")
     spans = np.hypot(*(diagram.vertices[pairs[:, 0]] - diagram.vertices[pairs[:, 1]]).T) + 1e-9
@@ -99,7 +100,13 @@ def _longest_way(shape: shapely.Polygon) -> Floats:
 
 
 def _edge_distance(shape: shapely.Polygon, points: Floats) -> Floats:
-    return np.asarray(shapely.distance(shape.exterior, shapely.points(points)))
+    """From each point to the nearest side of the outline; a tree finds which side that is."""
+    corners = np.asarray(shape.exterior.coords)
+    sides = np.asarray(shapely.linestrings(np.stack((corners[:-1], corners[1:]), axis=1)))
+    _, found = shapely.STRtree(sides).query_nearest(
+        shapely.points(points), return_distance=True, all_matches=False
+    )
+    return np.asarray(found, dtype=np.float64)
 
 
 def _furthest(distances: Floats) -> int:

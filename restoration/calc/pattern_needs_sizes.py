@@ -6,7 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 Point = tuple[float, float]
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,8 @@ def smallest_rectangle(points_mm: Sequence[Point]) -> Blank:
     One of its sides lies on a side of the convex hull (Freeman and Shapira 1975, from memory), so
     trying each is enough.
     """
-    return min(_on_each_side(points_mm), key=lambda blank: (blank.area_mm2, blank.width_mm))
+    sides, lengths, widths = _on_each_side(points_mm)
+    return _blank_on(sides, lengths * widths, widths)
 
 
 def smallest_flitch(points_mm: Sequence[Point]) -> Blank:
@@ -58,7 +63,8 @@ def smallest_flitch(points_mm: Sequence[Point]) -> Blank:
 
     One of the two lies on a side of the convex hull (as above).
     """
-    return min(_on_each_side(points_mm), key=lambda blank: (blank.width_mm, blank.length_mm))
+    sides, lengths, widths = _on_each_side(points_mm)
+    return _blank_on(sides, widths, lengths)
 
 
 def folded_deg(angle_deg: float) -> float:
@@ -75,18 +81,39 @@ def hull(points_mm: Sequence[Point]) -> list[Point]:
     return _chain(ordered)[:-1] + _chain(ordered[::-1])[:-1]
 
 
-def _on_each_side(points_mm: Sequence[Point]) -> list[Blank]:
+def _on_each_side(points_mm: Sequence[Point]) -> tuple[list[Point], Floats, Floats]:
+    """The convex hull, and for each side of it the longer and shorter side of its rectangle."""
     corners = hull(points_mm)
     if len(corners) < 3:
         raise ValueError("An outline that encloses nothing comes out of no timber.")
-    found = []
-    for one, two in zip(corners, [*corners[1:], corners[0]], strict=True):
-        turned = math.degrees(math.atan2(two[1] - one[1], two[0] - one[0]))
-        blank = blank_along(corners, turned)
-        if blank.length_mm < blank.width_mm:
-            blank = blank_along(corners, turned + 90)
-        found.append(blank)
+    places = np.array(corners)
+    spans = np.roll(places, -1, axis=0) - places
+    turns = np.arctan2(spans[:, 1], spans[:, 0])
+    on = [places[_furthest(turns, turns + quarter * math.pi / 2)] for quarter in range(4)]
+    ways = spans / np.hypot(spans[:, 0], spans[:, 1])[:, None]
+    along = np.sum((on[0] - on[2]) * ways, axis=1)
+    across = np.sum((on[1] - on[3]) * np.column_stack((-ways[:, 1], ways[:, 0])), axis=1)
+    return corners, np.maximum(along, across), np.minimum(along, across)
+
+
+def _furthest(turns: Floats, towards: Floats) -> NDArray[np.intp]:
+    """The corner of the hull that reaches furthest in each direction (radians): the one before
+    whose side, of those that turn ever further left, the hull has not yet turned square to it."""
+    turned = np.mod(turns - turns[0], 2 * math.pi)
+    square = np.mod(towards + math.pi / 2 - turns[0], 2 * math.pi)
+    found: NDArray[np.intp] = np.searchsorted(turned, square) % len(turns)
     return found
+
+
+def _blank_on(corners: list[Point], least: Floats, then: Floats) -> Blank:
+    """The rectangle on the side whose figure is least; where several are the same to a millionth
+    of a millimetre, the one whose second figure is, and of those the first."""
+    at = int(np.lexsort((np.round(then, 6), np.round(least, 6)))[0])
+    (x, y), (u, v) = corners[at], corners[(at + 1) % len(corners)]
+    blank = blank_along(corners, math.degrees(math.atan2(v - y, u - x)))
+    if blank.length_mm < blank.width_mm:
+        return blank_along(corners, blank.turned_deg + 90)
+    return blank
 
 
 def _chain(points: Sequence[Point]) -> list[Point]:

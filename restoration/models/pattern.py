@@ -3,6 +3,7 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from restoration.calc import pattern as calc
 from restoration.models.member import Side
@@ -119,6 +120,11 @@ class Pattern(models.Model):
             )
 
     def shape(self) -> calc.Pattern:
+        return self._shape
+
+    @cached_property
+    def _shape(self) -> calc.Pattern:
+        """Read once: a pattern never changes, and one of thousands of corners takes its time."""
         return calc.from_data(self.data)
 
     def stands(self) -> bool:

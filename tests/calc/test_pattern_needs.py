@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Point, Polygon
 
 from restoration.calc.pattern import BoltHole, Pattern, PatternLine
 from restoration.calc.pattern_needs import needs_of
@@ -24,6 +25,7 @@ from restoration.calc.pattern_needs_runout import (
 from restoration.calc.pattern_needs_sizes import (
     blank_along,
     folded_deg,
+    hull,
     smallest_flitch,
     smallest_rectangle,
 )
@@ -67,6 +69,38 @@ def test_no_flitch_that_way_is_narrower_than_the_narrowest(points, direction):
     narrowest = smallest_flitch(points).width_mm
     assert narrowest <= blank_along(points, direction).width_mm + 1e-6
     assert narrowest <= smallest_rectangle(points).width_mm + 1e-6
+
+
+def many_cornered(count=900):
+    """A fair round timber, every corner of it on its hull."""
+    turns = [2 * math.pi * n / count for n in range(count)]
+    return [(800 * math.cos(a) + 90 * math.sin(a), 170 * math.sin(a)) for a in turns]
+
+
+@FEW
+@given(st.one_of(stars(), st.just(many_cornered())))
+def test_the_smallest_of_each_kind_is_the_best_of_those_laid_on_every_side_of_the_hull(points):
+    corners = hull(points)
+    on_each = [
+        blank_along(corners, math.degrees(math.atan2(v - y, u - x)))
+        for (x, y), (u, v) in zip(corners, [*corners[1:], corners[0]], strict=True)
+    ]
+    least = min(blank.area_mm2 for blank in on_each)
+    assert smallest_rectangle(points).area_mm2 == pytest.approx(least, rel=1e-9)
+    narrowest = min(min(blank.width_mm, blank.length_mm) for blank in on_each)
+    assert smallest_flitch(points).width_mm == pytest.approx(narrowest, rel=1e-9)
+
+
+def test_of_rectangles_that_are_the_same_the_first_round_the_outline_is_taken():
+    square = ((0, 0), (400, 0), (400, 400), (0, 400))
+    assert smallest_rectangle(square).turned_deg == smallest_flitch(square).turned_deg == 0
+
+
+@pytest.mark.parametrize("points", [FLOOR, FUTTOCK])
+def test_the_width_along_the_middle_is_measured_to_the_nearest_edge_itself(points):
+    line, shape = midline(points), Polygon(points)
+    middle = [2 * shape.exterior.distance(Point(p)) for p in line.points_mm]
+    assert line.width_mm == pytest.approx(sorted(middle)[len(middle) // 2], rel=0.05)
 
 
 @FEW
