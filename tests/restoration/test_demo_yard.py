@@ -2,7 +2,17 @@
 
 import pytest
 
-from restoration.models import Allotment, Finding, Member, Photograph, Survey, User, Vessel
+from restoration.models import (
+    Allotment,
+    Finding,
+    Member,
+    Photograph,
+    Report,
+    ReportLink,
+    Survey,
+    User,
+    Vessel,
+)
 from timber_stock.models import Board, Log
 
 pytestmark = pytest.mark.django_db
@@ -52,3 +62,24 @@ def test_the_demo_shows_two_metals_that_meet_in_the_ballast_keel(demo_yard, clie
     shown = page.content.decode()
     assert "Aluminium bronze with Cast iron" in shown
     assert "Galvanic series" in shown
+
+
+def test_the_first_demo_report_is_replaced_and_knows_nothing_of_what_came_later(demo_yard):
+    earlier, present = Report.objects.filter(vessel__code="WHR").order_by("number")
+    assert earlier.superseded_by == present
+    assert earlier.survey.surveyed_on < present.survey.surveyed_on
+    assert earlier.issued_at.date() < present.survey.surveyed_on < present.issued_at.date()
+    assert earlier.content["replacements"] == earlier.content["threads"] == []
+    assert "L07" in str(present.content["threads"])
+    assert ReportLink.objects.get().report == present
+
+
+def test_the_demo_client_reads_the_report_in_force_and_anyone_can_check_it(demo_yard, client):
+    present = Report.objects.get(vessel__code="WHR", superseded_by=None)
+    checked = client.get(f"/check/{present.check_code}/")
+    assert "This is report 2, issued 15 April 2026" in checked.content.decode()
+    assert "It is not superseded." in checked.content.decode()
+    client.login(username="client", password="demo-only")
+    assert f'href="{present.get_absolute_url()}"' in client.get("/").content.decode()
+    paper = client.get(f"{present.get_absolute_url()}pdf/")
+    assert b"".join(paper.streaming_content).startswith(b"%PDF")

@@ -24,7 +24,7 @@ class Command(BaseCommand):
             sys.exit(self.in_demo(options))
         port = options["port"]
         self.refuse_taken(port)
-        self.prepare(fresh=options["fresh"])
+        self.prepare(fresh=options["fresh"], port=port)
         self.stdout.write(
             f"\nHull & Log, the demonstration yard, is at http://127.0.0.1:{port}/\n"
             "Sign in as yard, surveyor or client, each with the password demo-only.\n"
@@ -75,7 +75,7 @@ class Command(BaseCommand):
                     f"Choose another: python3 manage.py demo --port {min(port + 1, 65535)}"
                 ) from error
 
-    def prepare(self, *, fresh: bool) -> None:
+    def prepare(self, *, fresh: bool, port: int = 8000) -> None:
         data = settings.DATA_DIR
         try:
             if fresh:
@@ -92,4 +92,4 @@ class Command(BaseCommand):
         if not User.objects.exists():
             self.stdout.write("Loading the demonstration yard ...")
             call_command("load_reference", verbosity=0)
-            call_command("load_demo")
+            call_command("load_demo", site=f"http://127.0.0.1:{port}")

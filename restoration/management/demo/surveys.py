@@ -23,19 +23,20 @@ from timber_stock.web import pictures
 
 from .pictures import draw
 from .read import flat, lengths, marks, mm, read
+from .reports import report_on
 
 PLAIN = ["place", "lying", "qualification", "present", "weather", "scope", "methods", "not_reached"]
 
 
-def load_surveys() -> None:
+def load_surveys(site: str) -> None:
     said = read("surveys")
     for row in said["survey"]:
-        load_survey(row)
+        report_on(load_survey(row), site)
     for row in said["spec"]:
         load_spec(row)
 
 
-def load_survey(row: dict) -> None:
+def load_survey(row: dict) -> Survey:
     surveyor = User.objects.get(username="surveyor")
     survey = Survey(
         vessel=Vessel.objects.get(code=row["vessel"]),
@@ -58,6 +59,7 @@ def load_survey(row: dict) -> None:
     for said in row.get("finding", []):
         for mark in marks(said["members"]):
             load_finding(survey, members[mark], said, clock)
+    return survey
 
 
 class Clock:
