@@ -20,6 +20,8 @@ from restoration.models.finding import Grade
 
 NEAR_DAYS = 45
 MOST_VISITS = 12
+MOST_SURVEYS = 12
+MOST_TURNS = 12
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,7 @@ def turns_in_hand():
     in_force = Turn.objects.filter(order__state=OrderState.ACCEPTED)
     begun = in_force.filter(begun_on__isnull=False, done_on=None)
     counted = begun.annotate(count=Count("places")).filter(count__gt=0)
-    return counted.select_related("order__vessel").order_by("begun_on", "pk")
+    return counted.select_related("order__vessel").order_by("begun_on", "pk")[:MOST_TURNS]
 
 
 def open_surveys():
@@ -93,7 +95,7 @@ def open_surveys():
         surveys.annotate(members_left=Subquery(members_left))
         .filter(Q(members_left__gt=0))
         .select_related("vessel")
-        .newest_first()
+        .newest_first()[:MOST_SURVEYS]
     )
 
 

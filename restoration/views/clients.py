@@ -4,11 +4,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration.forms.clients import ClientForm
 from restoration.models import Client
+from timber_stock.web.pages import a_page_of
 
 
 def clients(request):
-    listed = Client.objects.annotate(vessel_count=Count("vessels"))
-    return render(request, "restoration/clients.html", {"clients": listed})
+    listed = Client.objects.annotate(vessel_count=Count("vessels")).order_by("name", "pk")
+    return render(request, "restoration/clients.html", {"page": a_page_of(request, listed)})
 
 
 def client_new(request):

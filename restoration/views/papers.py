@@ -17,16 +17,17 @@ from restoration.reports.pdf.short_report import fitted_short_report
 from restoration.views.between_surveys import compare, shown
 from restoration.views.hull_drawing import laid_out
 from restoration.views.paper_answers import as_page, as_pdf, size_asked
-from timber_stock.web.pages import own_units, signed_by
+from timber_stock.web.pages import a_page_of, own_units, signed_by
 
 MOST_SHOWN = 12
+MOST_VESSELS = 24  # each has a list of her own papers
 
 
 def papers(request):
     vessels = Vessel.objects.select_related("client").prefetch_related("surveys")
     plans = timber.SawingPlan.objects.for_list().standing().exclude(state="sawn")
     context = {
-        "vessels": vessels,
+        "page": a_page_of(request, vessels, MOST_VESSELS),
         "plans": plans.order_by("-made_at")[:MOST_SHOWN],
         "lists": timber.CuttingList.objects.open().counted()[:MOST_SHOWN],
     }

@@ -19,9 +19,11 @@ from restoration.reports.summary import summarise
 from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
 from restoration.views.report_reading import draft_reading, reading_of
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units
 
 A_PAGE = 100
+MOST_SURVEYS = 300  # looked through for those to report on
 
 
 def reports(request):
@@ -37,7 +39,7 @@ def reports(request):
 def _surveys() -> tuple[list[Survey], list[Survey]]:
     """The newest survey of each vessel, which is the one to report on as a rule; and the others."""
     newest, older = {}, []
-    for survey in Survey.objects.newest_first().select_related("vessel"):
+    for survey in Survey.objects.newest_first().select_related("vessel")[:MOST_SURVEYS]:
         if newest.setdefault(survey.vessel_id, survey) is not survey:
             older.append(survey)
     return list(newest.values()), older[:A_PAGE]
@@ -84,8 +86,7 @@ def report_issue(request, survey_id):
         return redirect("restoration:report_draft", survey.pk)
     form = IssueForm(request.POST)
     if form.is_valid():
-        shown = request.POST.get("expecting", "")
-        expecting = int(shown) if shown.isdecimal() else None
+        expecting = row_number(request.POST.get("expecting"))
         said = {**form.said(), "check_at": _check_at(request)}
         try:
             if is_long(survey):
@@ -135,8 +136,7 @@ def _survey(survey_id: int) -> Survey:
 
 def _said_before(request, survey: Survey) -> dict | None:
     """What was typed for a paper that came to nothing: it is not to be typed again."""
-    number = request.GET.get("job", "")
-    job = survey.paper_jobs.filter(pk=number).first() if number.isdecimal() else None
+    job = survey.paper_jobs.filter(pk=row_number(request.GET.get("job"))).first()
     if job is None:
         return None
     words = {name: job.said.get(name, "") for name in ("readers", "remarks", "paper")}

@@ -23,8 +23,9 @@ def surveys(request):
         .annotate(members_found=Count("findings__member", distinct=True))
     )
     page = Paginator(rows, A_PAGE).get_page(request.GET.get("page"))
-    vessels = Vessel.objects.annotate(member_count=Count("members"))
-    return render(request, "restoration/surveys.html", {"page": page, "vessels": vessels})
+    vessels = list(Vessel.objects.annotate(member_count=Count("members"))[: A_PAGE + 1])
+    context = {"page": page, "vessels": vessels[:A_PAGE], "more_vessels": len(vessels) > A_PAGE}
+    return render(request, "restoration/surveys.html", context)
 
 
 def survey(request, pk):

@@ -7,14 +7,14 @@ from restoration.calc.groups import by_group
 from restoration.forms.vessels import VesselForm
 from restoration.models import Vessel, VesselPicture
 from restoration.views.attempts import attempt
-from timber_stock.web.pages import own_units
+from timber_stock.web.pages import a_page_of, own_units
 
 
 def vessels(request):
     listed = Vessel.objects.visible_to(request.user).select_related("client")
     if request.user.role != "client":
         listed = listed.with_progress()
-    return render(request, "restoration/vessels.html", {"vessels": listed})
+    return render(request, "restoration/vessels.html", {"page": a_page_of(request, listed)})
 
 
 def vessel(request, pk):

@@ -52,7 +52,8 @@ def test_an_empty_register_says_what_to_begin_with(yard_client):
 def test_each_step_is_counted_and_leads_to_its_list(
     yard_client, survey, make_spec, deep_log, promise
 ):
-    specs = {mark: make_spec(survey, mark) for mark in ("F1", "F2", "F3", "F4", "F5", "F6")}
+    marks = ("F1", "F2", "F3", "F4", "F5", "F6")
+    specs = {mark: make_spec(survey, mark, length_mm=300) for mark in marks}
     specs["F1"].delete()  # to be replaced, not specified
     for start, mark in ((0, "F3"), (300, "F4"), (600, "F5"), (900, "F6")):
         promise(specs[mark], "L7-1", start, start + 300)

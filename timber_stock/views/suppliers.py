@@ -4,13 +4,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 
 from timber_stock.forms.supplier import SupplierForm
 from timber_stock.models import Supplier
+from timber_stock.web.pages import a_page_of
 
 
 def suppliers(request):
     counted = Supplier.objects.annotate(
         log_count=Count("logs", distinct=True), board_count=Count("boards", distinct=True)
-    )
-    return render(request, "timber_stock/suppliers.html", {"suppliers": counted})
+    ).order_by("name", "pk")
+    return render(request, "timber_stock/suppliers.html", {"page": a_page_of(request, counted)})
 
 
 def supplier_new(request):

@@ -1,5 +1,7 @@
 """How every page is answered: one helper decides between the whole page and a piece of it."""
 
+from django.core.paginator import Page, Paginator
+from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.cache import patch_vary_headers
@@ -23,6 +25,14 @@ def page_or_piece(
     response = render(request, piece if wants_piece else page, context, status=status)
     patch_vary_headers(response, ["HX-Request"])
     return response
+
+
+A_PAGE = 100
+
+
+def a_page_of(request: HttpRequest, rows: QuerySet, most: int = A_PAGE) -> Page:
+    """The page of a long list that `?page=` asks for, by timber_stock/_pages.html."""
+    return Paginator(rows, most).get_page(request.GET.get("page"))
 
 
 def own_units(request: HttpRequest) -> str:
