@@ -202,7 +202,7 @@ def _size_text(mm: float) -> str:
 
 # Between a number and its fraction, a number and its unit, feet and inches.
 _INSIDE_A_FIGURE = re.compile(
-    r"(?<=\d) (?=\d+/\d)|(?<=[\d/]) (?=(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|(?<=\bft) (?=\d)"
+    r"(?<=\d) (?=\d+/\d|(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|(?<=\d ft) (?=\d)"
 )
 
 

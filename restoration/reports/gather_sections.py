@@ -7,7 +7,8 @@ from restoration.calc.sawn_green import MOULDED
 from restoration.models import ReplacementSpec
 from restoration.reports.section_facts import Choice, FigureDrawn
 from timber_stock.drawings.section_pictures import drawn_alike
-from timber_stock.web.fields import format_for
+from timber_stock.templatetags.measures import movement as _moves
+from timber_stock.web.fields import size_for
 from timber_stock.wood.movement import Movement, movement
 from timber_stock.wood.ring_limits import AUTHORITIES, BOXED, FLAT, QUARTER, RIFT
 from timber_stock.wood.section_sheet import ASSUMPTIONS
@@ -99,7 +100,7 @@ def _ways(spec: ReplacementSpec, moved: Movement, limits: str) -> tuple[Way, ...
 def _asked(spec: ReplacementSpec, service: ServiceMoisture, units: str) -> str:
     wished = "rings as they come" if spec.rings == "any" else spec.get_rings_display()
     heart = "clear of heart" if spec.clear_of_heart else "heart allowed"
-    size = f"{format_for(spec.sided_mm, units)} by {format_for(spec.moulded_mm, units)}"
+    size = f"{size_for(spec.sided_mm, units)} by {size_for(spec.moulded_mm, units)}"
     return (
         f"Specified {wished}, {heart}: {spec.wood.common_name}, {size}. Shown sawn green and come "
         f"to {service.least_percent:g} %, the driest to reckon with in its place: {service.place}."
@@ -109,15 +110,15 @@ def _asked(spec: ReplacementSpec, service: ServiceMoisture, units: str) -> str:
 def _caption(way: Way, is_wished: bool, units: str) -> str:
     change = way.end.shape.change
     wide, thick = change.width, change.thickness
-    losses = [format_for(side.green_mm - min(side.faces_mm), units) for side in (wide, thick)]
+    losses = [_moves(side.green_mm - min(side.faces_mm), units) for side in (wide, thick)]
     cup, out = max(abs(cup) for cup in change.cup_mm), max(change.out_of_square_mm)
     said = [
         f"loses {losses[0]} across its width and {losses[1]} of its thickness",
-        f"cups {format_for(cup, units)}" if cup >= SEEN_MM else "stays flat",
-        f"comes {format_for(out, units)} out of square" if out >= SEEN_MM else "stays square",
+        f"cups {_moves(cup, units)}" if cup >= SEEN_MM else "stays flat",
+        f"comes {_moves(out, units)} out of square" if out >= SEEN_MM else "stays square",
     ]
     if change.check_opening_mm >= SEEN_MM:
-        said.append(f"a check opens {format_for(change.check_opening_mm, units)}")
+        said.append(f"a check opens {_moves(change.check_opening_mm, units)}")
     opening = "As specified" if is_wished else "Not so"
     return f"{opening}, {NAMES[way.name]}: it {', '.join(said)}. {way.told}"
 

@@ -8,7 +8,7 @@ from restoration.calc.matching_data import Need, Offer
 from restoration.models import ReplacementSpec
 from restoration.reports.match_facts import Board, Yardstick
 from timber_stock.templatetags.measures import RING_WORDS, about
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 
 KERF_MM = 3.0  # lost between two pieces ripped side by side, for a count only (ours)
 
@@ -39,7 +39,7 @@ class Pair:
 
     def long(self, mm: float) -> str:
         """As it is asked for: to the finest mark it was typed with."""
-        return format_for(mm, self.by.units)
+        return size_for(mm, self.by.units)
 
     def about(self, mm: float) -> str:
         """A computed length, to the marks of a rule."""

@@ -12,7 +12,7 @@ from restoration.reports.paper import Facts, Figure, Head, Line, Paper, Table, W
 from restoration.reports.pdf.page import inside
 from restoration.reports.pdf.paper import TALLEST, page_size
 from timber_stock.templatetags.measures import about
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import format_for, size_for
 
 HOW = (
     "Strike a chalk line down the face, as the edges were measured from it. Lay each pattern to "
@@ -100,7 +100,7 @@ def _facts(layout: Layout, units: str, drawing: Drawing) -> tuple[tuple[str, str
     day = timezone.localtime(layout.laid_out_at)
     return (
         ("Board", f"{board.tag}, {board.species.common_name}"),
-        ("Thickness", format_for(layout.face().thickness_mm, units)),
+        ("Thickness", size_for(layout.face().thickness_mm, units)),
         ("Laid out", f"{day.day} {day:%B %Y}"),
         ("Yield of the whole face", f"{100 * found.of_the_face:.0f} %"),
         ("Yield of what is used", f"{100 * found.of_what_is_used:.0f} %"),
@@ -126,7 +126,7 @@ def _piece_line(drawn: Drawn, units: str) -> Line:
     cells = [drawn.piece.label, *(about(at, units) for at in (marked.from_mm, marked.to_mm))]
     for along, across in (marked.a_mm, marked.b_mm):
         cells += [about(along, units), across_words(across, units)]
-    cells += [format_for(drawn.piece.sided_mm, units), f"{marked.off_grain_deg:.1f}°"]
+    cells += [size_for(drawn.piece.sided_mm, units), f"{marked.off_grain_deg:.1f}°"]
     cells.append("turned over" if marked.mirrored else "as drawn")
     return Line(tuple(cells))
 
@@ -148,7 +148,7 @@ def _defects(layout: Layout, units: str) -> list[Table]:
 def _defect_line(number: int, defect: Defect, units: str) -> Line:
     along = [max(0.0, x) for x, _ in defect.points_mm]
     across = [y for _, y in defect.points_mm]
-    span = f"{format_for(min(along), units)} to {format_for(max(along), units)}"
+    span = f"{size_for(min(along), units)} to {size_for(max(along), units)}"
     wide = f"{across_words(max(across), units)} to {across_words(min(across), units)}"
     name = f"{number} {DEFECT_KINDS[defect.kind]}"
     return Line((name, span, wide, format_for(defect.clearance_mm, units)))

@@ -21,7 +21,7 @@ from restoration.reports.links import condition_key, finding_key, schedule_key, 
 from restoration.reports.order_of_work import TurnTold
 from restoration.reports.origin import origin
 from restoration.reports.pdf.chapters_findings import READING_NAMES, says_nothing_more, where
-from restoration.reports.pdf.words import length, number, sentence
+from restoration.reports.pdf.words import exact, length, number, sentence
 from restoration.reports.section_facts import Choice
 from restoration.reports.summary import (
     Money,
@@ -175,7 +175,7 @@ def _value(reading, units: str) -> str:
     figure = ""
     if reading.value is not None:
         if reading.kind in ("probe", "bolt"):
-            figure = length(reading.value, units)
+            figure = exact(reading.value, units)
         else:
             figure = number(reading.value) + (" %" if reading.kind == "moisture" else "")
     return ", ".join(part for part in (figure, reading.words) if part)

@@ -7,7 +7,7 @@ from restoration.drawings.thread import Node
 from restoration.reports.thread_lookup import Answer
 from restoration.reports.thread_parts import LogFacts, Piece, Timber, Use
 from timber_stock import measure
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 
 MOST_NODES = 60
 
@@ -86,7 +86,7 @@ class ThreadPicture:
         self.places[node.key] = node
 
     def _long(self, mm: float) -> str:
-        return format_for(mm, self.units)
+        return size_for(mm, self.units)
 
     def _section(self, one_mm: float, other_mm: float) -> str:
         finest = 32 if self.units == "imperial32" else 16

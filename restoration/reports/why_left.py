@@ -8,7 +8,7 @@ from restoration.calc.matching import RULES_OUT, Weighed, Why
 from restoration.calc.matching_data import Need
 from restoration.reports.match_facts import Board, Yardstick, weigh_boards
 from restoration.reports.match_words import too_short
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 
 NAMES = {
     Why.HEART: "the heart",
@@ -46,7 +46,7 @@ def _why(
         return f"The nearest is {board.row.tag}: {too_short(board, need.length_mm, by.units)}."
     if len(mine[ruled & int(Why.WOOD) == 0]):
         sizes = sorted((need.sided_mm, need.moulded_mm))
-        section = " × ".join(format_for(mm, by.units) for mm in sizes)
+        section = " × ".join(size_for(mm, by.units) for mm in sizes)
         return f"No board of its wood holds a section of {section}."
     return "No board in stock is of a wood that will do."
 

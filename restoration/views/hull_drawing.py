@@ -16,7 +16,7 @@ from restoration.drawings.hull.svg import svg
 from restoration.drawings.hull.title_block import Title
 from restoration.models import Vessel, Yard
 from restoration.models.hull_lines import HullLines, hull_lines_of
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 
 Legend = Sequence[tuple[str, str, str]]
 Listed = Sequence[tuple[str, tuple[str, ...]]]
@@ -71,7 +71,7 @@ def _safe(drawing: str) -> SafeString:
 def _title(vessel: Vessel, shown: Shown, units: str, notes: Sequence[str]) -> Title:
     sizes = (("LOA", vessel.loa_mm), ("LWL", vessel.lwl_mm), ("Beam", vessel.beam_mm),
              ("Draught", vessel.draught_mm))  # fmt: skip
-    particulars = tuple((name, format_for(mm, units) if mm else "–") for name, mm in sizes)
+    particulars = tuple((name, size_for(mm, units) if mm else "–") for name, mm in sizes)
     counted = tuple(
         (state, figure, words, sum(each.state == state for each in shown.pieces if not each.faint))
         for state, figure, words in shown.legend

@@ -11,7 +11,7 @@ from restoration.drawings.section_left import section_left_svg
 from restoration.forms.reading_meaning import ReadingMeaningForm
 from restoration.models import Finding, Member, Reading
 from restoration.models.finding import ReadingKind
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 from timber_stock.web.pages import own_units, page_or_piece
 
 PAGE, PIECE = "restoration/readings.html", "restoration/_readings_meaning.html"
@@ -126,8 +126,8 @@ def _drawn(reading, member, meaning, units) -> str:
     return mark_safe(
         section_left_svg(
             meaning.loss,
-            sided=format_for(member.sided_mm, units),
-            moulded=format_for(member.moulded_mm, units),
+            sided=size_for(member.sided_mm, units),
+            moulded=size_for(member.moulded_mm, units),
             key=str(reading.pk),
             says=f"Section of {member.mark}. {meaning.sentence}",
         )

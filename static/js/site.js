@@ -18,3 +18,16 @@ document.addEventListener("submit", (event) => {
   form.dataset.sent = "yes";
   window.addEventListener("pageshow", () => delete form.dataset.sent, { once: true });
 });
+
+// A figure never breaks over a line: 1 5/8 in, 2 ft 3 in. (measure.unbroken does so on paper.)
+const insideAFigure = /(\d) (?=\d+\/\d|(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|\b(ft) (?=\d)/g;
+
+document.addEventListener("htmx:load", (event) => {
+  const texts = document.createTreeWalker(event.detail.elt, NodeFilter.SHOW_TEXT);
+  while (texts.nextNode()) {
+    const text = texts.currentNode;
+    if (text.parentElement.closest("textarea, option, script, style, svg")) continue;
+    const whole = text.data.replace(insideAFigure, "$1$2\u00a0");
+    if (whole !== text.data) text.data = whole;
+  }
+});

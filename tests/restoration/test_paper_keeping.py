@@ -5,9 +5,9 @@ import io
 import pytest
 from pypdf import PdfReader
 from reportlab.lib.units import mm
-from reportlab.platypus import KeepTogether, Spacer
+from reportlab.platypus import Flowable, KeepTogether, Spacer
 
-from restoration.reports.pdf.keeping import Kept, stays
+from restoration.reports.pdf.keeping import MOST_WHITE, Kept, WithPicture, stays
 from restoration.reports.pdf.page import SIZES, SheetWords, inside, made, turned
 from restoration.reports.pdf.parts import Heading, heading, subheading, text, texts
 from restoration.reports.pdf.tables import Column, Row, schedule
@@ -107,3 +107,61 @@ def test_a_row_taller_than_a_page_is_broken_over_pages_and_loses_nothing():
     assert len(said) > 2
     assert "Strake 0 weeps." in said[0]
     assert "Strake 1499 weeps." in said[-1]
+
+
+class Picture(Flowable):
+    """With a caption that can be found."""
+
+    def wrap(self, available_width, available_height):
+        return 100, 70 * mm
+
+    def draw(self):
+        self.canv.drawString(0, 0, "A crack.")
+
+
+def finding(words=""):
+    head = [Heading("F12 floor timber", 0, "f12"), stays(text("Class 3"))]
+    told = [text("Seen: soft."), *texts(words), text("Cause: iron.")]
+    return WithPicture([*head, *told, Picture()])
+
+
+@pytest.mark.parametrize("left", range(10, 700, 60))
+def test_a_picture_never_begins_a_page_without_the_last_words_before_it(left):
+    said = pages([filled_but(left), finding()])
+    page = next(words for words in said if "A crack." in words)
+    assert "Cause: iron." in page
+    assert "Class 3" in next(words for words in said if "F12 floor" in words)
+    lost = left if "F12 floor" not in said[0] else 0
+    assert lost <= MOST_WHITE * HEIGHT
+
+
+def test_a_finding_with_its_picture_is_broken_only_where_much_white_would_be_left():
+    kept = pages([filled_but(MOST_WHITE * HEIGHT - 5), finding()])
+    assert "F12 floor" in kept[1]
+    broken = pages([filled_but(MOST_WHITE * HEIGHT + 40), finding("Blackened. " * 100)])
+    assert "F12 floor" in broken[0]
+    assert "Blackened." in broken[0]
+    assert "Blackened." not in broken[1]
+
+
+def test_a_picture_with_few_words_goes_along_with_its_heading():
+    head = [Heading("F12 floor timber", 0, "f12"), stays(text("Class 3"))]
+    said = pages([filled_but(300), WithPicture([*head, text("Seen: soft."), Picture()])])
+    assert "F12 floor" in next(words for words in said if "A crack." in words)
+
+
+def test_a_note_longer_than_a_page_begins_where_it_stands_and_still_has_its_picture():
+    said = pages([filled_but(200), finding("Strake weeps. " * 2000)])
+    assert "Strake weeps." in said[0]
+    assert "A crack." in said[-1]
+
+
+def test_no_line_breaks_inside_a_length_and_it_is_found_as_it_is_typed():
+    figure = "1 5/8 in"
+    for width in range(40, 90):
+        said = text(f"Rot to a depth of {figure} aft")
+        said.wrap(width, 500)
+        lines = [getattr(line, "words", line) for line in said.blPara.lines]
+        lines = [" ".join(words[1] if isinstance(words, tuple) else words) for words in lines]
+        assert any(figure in line.replace("\N{NO-BREAK SPACE}", " ") for line in lines), lines
+    assert figure in pages([text(f"Rot {figure} deep")])[0]

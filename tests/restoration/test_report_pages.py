@@ -78,7 +78,7 @@ def test_the_draft_as_pdf_shows_the_form_as_it_is_filled_in(told, as_):
     text = pdf_text(response)
     assert "Meant for The bank" in text
     assert "Seen in rain." in text
-    assert "63.5 × 127 mm" in text
+    assert "64 × 127 mm" in text
     assert Report.objects.count() == 0
 
 

@@ -266,7 +266,7 @@ def test_the_schedule_adds_up_with_the_yards_currency():
 
 def test_lengths_are_in_the_readers_units():
     assert "2 1/2 × 5 in 3 ft 6 in long" in said_in(full())
-    assert "63.5 × 127 mm 1066.8 mm long" in words(drawn(replace(FULL, units="metric")))
+    assert "64 × 127 mm 1067 mm long" in words(drawn(replace(FULL, units="metric")))
 
 
 def test_every_page_is_numbered_and_says_which_report_of_which_vessel_it_is_of():

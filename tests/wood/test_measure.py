@@ -15,10 +15,12 @@ from timber_stock.measure import (
     format_clock,
     format_length,
     format_section,
+    format_size,
     inches_from_mm,
     mm_from_inches,
     parse_clock,
     parse_length_mm,
+    unbroken,
 )
 
 INCH = 25.4
@@ -184,6 +186,29 @@ def test_a_section_is_written_as_it_is_spoken_of():
     assert format_section(64.0, 127.0, 12_500.0, "metric") == "64 × 127 mm × 12.500 m"
 
 
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (461.6, "462 mm"), (63.5, "64 mm"), (20.4, "20 mm"), (19.05, "19.1 mm"), (2.5, "2.5 mm"),
+        (-63.5, "−64 mm"), (9999.7, "10.000 m"), (10_439.4, "10.439 m"),
+    ],
+)  # fmt: skip
+def test_a_size_of_timber_is_to_the_whole_millimetre_and_thin_stuff_to_its_tenth(mm, text):
+    assert format_size(mm, "metric") == text
+
+
+def test_a_size_in_inches_keeps_the_marks_of_the_rule():
+    assert format_size(65.0875, "imperial", 32) == "2 9/16 in"
+    assert format_section(63.5, 127.0, 1066.8, "metric") == "64 × 127 × 1067 mm"
+    assert format_section(2.5, 44.45, None, "metric") == "2.5 × 44 mm"
+
+
+def test_a_figure_is_written_so_that_no_line_breaks_in_it():
+    said = "Soft 1 5/8 in deep over 2 ft 3 1/2 in, 12 % wet; 2 1/2 × 5 in, since 1936 in oak"
+    whole = "Soft 1_5/8_in deep over 2_ft_3_1/2_in, 12_% wet; 2_1/2 × 5_in, since 1936_in oak"
+    assert unbroken(said) == whole.replace("_", "\N{NO-BREAK SPACE}")
+
+
 def test_volumes_are_counted_in_cubic_metres_and_in_board_feet():
     assert board_feet(INCH * 12 * INCH * 12 * INCH) == pytest.approx(1.0)
     assert board_feet(10 * INCH * 10 * INCH * 192 * INCH) == pytest.approx(400 / 3)
@@ -294,6 +319,19 @@ def test_a_written_length_is_never_further_off_than_half_a_mark(mm, denominator)
 def test_writing_what_was_read_changes_nothing_more(mm, denominator, units):
     once = format_length(mm, units, denominator)
     assert format_length(parse_length_mm(once), units, denominator) == once
+
+
+@given(MM, RULES, st.sampled_from(["imperial", "metric"]))
+def test_a_length_that_does_not_break_is_read_as_the_same_length(mm, denominator, units):
+    written = format_length(mm, units, denominator)
+    whole = unbroken(written)
+    assert not re.search(" ", whole)
+    assert parse_length_mm(whole, "mm") == parse_length_mm(written, "mm")
+
+
+@given(MM)
+def test_a_size_is_never_further_off_than_half_a_millimetre(mm):
+    assert abs(parse_length_mm(format_size(mm, "metric")) - mm) <= 0.5 + 1e-6
 
 
 MEASURING_SIGNS = st.text(alphabet="0123456789 /.,-+'\"½⅞″inftmc", max_size=14)

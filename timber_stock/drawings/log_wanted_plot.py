@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from timber_stock.measure import mm_from_inches
 from timber_stock.sawing.log_wanted import Sought, least_for_list_mm
 from timber_stock.sawing.request import Wanted
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 
 from .line_plot import Dots, Line, line_plot_svg, round_axis
 
@@ -40,8 +40,8 @@ def log_wanted_svg(
     y_axis = round_axis(f"diameter, {unit}", max(heights), least=min(heights) * 0.9)
     x_axis = round_axis(f"heart off the middle, {unit}", far_mm / one)
     words = "; ".join(
-        f"heart {format_for(s.heart_offset_mm, units)} off: "
-        f"{'–' if s.diameter_mm is None else format_for(s.diameter_mm, units)}"
+        f"heart {size_for(s.heart_offset_mm, units)} off: "
+        f"{'–' if s.diameter_mm is None else size_for(s.diameter_mm, units)}"
         for s in sought
     )
     return line_plot_svg(

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import size_for
 from timber_stock.wood.distortion import over_green_mm
 from timber_stock.wood.outline import Point
 from timber_stock.wood.section_sheet import End, SectionSheet
@@ -67,7 +67,7 @@ def _svg(
     room: tuple[Point, ...],
 ) -> str:
     xs, ys = zip(*end.shape.outline_mm, strict=True)
-    wide, thick = (format_for(max(at) - min(at), units) for at in (xs, ys))
+    wide, thick = (size_for(max(at) - min(at), units) for at in (xs, ys))
     moved = sheet.movement
     times = f"{exaggeration:g} times its movement" if exaggeration != 1 else "its true movement"
     return section_svg(

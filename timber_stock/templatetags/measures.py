@@ -8,7 +8,7 @@ from django import template
 
 from timber_stock import measure
 from timber_stock.sawing import log_volume
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import format_for, size_for
 from timber_stock.wood import weights
 from timber_stock.wood.temperature import format_temperature
 from timber_stock.wood.yard_figures import STANDING_WORDS
@@ -18,12 +18,18 @@ register = template.Library()
 
 @register.filter
 def length(mm, units="imperial"):
-    """`{{ board.length_mm|length:units }}`; a dash where there is none.
+    """`{{ board.length_mm|length:units }}`, a size of timber; a dash where there is none.
 
     It stands in for Django's own filter of this name, so of a list it still gives the count.
     """
     if hasattr(mm, "__len__"):
         return len(mm)
+    return "–" if mm is None else size_for(mm, units or "imperial")
+
+
+@register.filter
+def exact(mm, units="imperial"):
+    """What a tenth of a millimetre matters to: holes, bolts, kerfs, settings of the saw."""
     return "–" if mm is None else format_for(mm, units or "imperial")
 
 
@@ -32,7 +38,7 @@ def lengths_in(sentence, units="imperial"):
     """A sentence of a pure module, with its millimetres and metres in the reader's own units."""
     return re.sub(
         r"(?<![\w.,])(\d+(?:\.\d+)?) (mm|m)\b",
-        lambda found: length(float(found[1]) * (1000 if found[2] == "m" else 1), units),
+        lambda found: exact(float(found[1]) * (1000 if found[2] == "m" else 1), units),
         sentence,
     )
 

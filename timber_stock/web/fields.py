@@ -7,9 +7,19 @@ from timber_stock import measure
 
 
 def format_for(mm: float, units: str) -> str:
+    """To the tenth of a millimetre: what was typed, and what is bored, turned or taken up."""
+    return measure.format_length(mm, *_system(units))
+
+
+def size_for(mm: float, units: str) -> str:
+    """A size of timber or a place along it: for a metric reader to the whole millimetre."""
+    return measure.format_size(mm, *_system(units))
+
+
+def _system(units: str) -> tuple[str, int]:
     if units == "metric":
-        return measure.format_length(mm, "metric")
-    return measure.format_length(mm, "imperial", 32 if units == "imperial32" else 16)
+        return "metric", 16
+    return "imperial", 32 if units == "imperial32" else 16
 
 
 class DayInput(forms.DateInput):
@@ -19,6 +29,19 @@ class DayInput(forms.DateInput):
 
     def __init__(self, **options):
         super().__init__(format="%Y-%m-%d", **options)
+
+
+class ChosenRows(forms.ModelMultipleChoiceField):
+    """Several rows out of a list; a number that no row can have is refused like any other.
+
+    Django asks the database for all of them at once, and SQLite has no room for such a number.
+    """
+
+    def clean(self, value):
+        try:
+            return super().clean(value)
+        except OverflowError as error:
+            raise ValidationError("Choose from the list: what was sent is not in it.") from error
 
 
 class LengthField(forms.CharField):

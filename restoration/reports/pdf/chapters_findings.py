@@ -15,7 +15,7 @@ from restoration.reports.content import (
 )
 from restoration.reports.links import condition_key, finding_key
 from restoration.reports.pdf.figures import Pictures, photographs
-from restoration.reports.pdf.keeping import Kept, stays
+from restoration.reports.pdf.keeping import Kept, WithPicture, stays
 from restoration.reports.pdf.letters import markup
 from restoration.reports.pdf.marks import ClassMark
 from restoration.reports.pdf.parts import (
@@ -30,11 +30,11 @@ from restoration.reports.pdf.parts import (
     texts,
 )
 from restoration.reports.pdf.tables import Column, Row, schedule
-from restoration.reports.pdf.words import day, length, number, sentence, sizes
+from restoration.reports.pdf.words import day, exact, length, number, sentence, sizes
 from restoration.reports.summary import NO_FINDING_WORDS, areas
 
 WHOLE = 90 * mm
-"""A finding no taller is not broken over pages; its photographs may follow on the next."""
+"""A finding without photographs is not broken over pages if it is no taller."""
 NOTHING = "No member of the vessel is in the register yet."
 READING_NAMES = {
     "probe": "probe or drill depth",
@@ -165,7 +165,8 @@ def _finding(m: MemberState, units: str, pictures: Pictures, numbers, width: flo
         *_causes(f),
         *_readings(f, units, width),
     ]
-    return [Kept(told, WHOLE), *_pictures(m, f, pictures, numbers, width)]
+    shown = _pictures(m, f, pictures, numbers, width)
+    return [WithPicture([*told, shown[0]]), *shown[1:]] if shown else [Kept(told, WHOLE)]
 
 
 def _strip(m: MemberState, f: FindingMade, units: str, width: float) -> Flowable:
@@ -262,7 +263,7 @@ def _value(r: ReadingTaken, units: str) -> str:
     figure = ""
     if r.value is not None:
         if r.kind in ("probe", "bolt"):
-            figure = length(r.value, units)
+            figure = exact(r.value, units)
         else:
             figure = f"{number(r.value)} %" if r.kind == "moisture" else number(r.value)
     return ", ".join(part for part in (figure, r.words) if part)

@@ -13,7 +13,7 @@ from restoration.reports.pdf.vectors import Drawing
 from restoration.reports.pdf.words import listed
 from restoration.reports.section_facts import Choice, FigureDrawn
 
-TALLEST = 175.0
+TALLEST = 160.0
 CAUTION = (
     "Movement is reckoned from mean figures of the wood; single timbers differ. It says nothing of "
     "strength: scantlings and species are for a competent person to check against the rules that "

@@ -9,7 +9,7 @@ from typing import BinaryIO
 from PIL import Image
 from reportlab.lib.units import inch, mm
 from reportlab.lib.utils import ImageReader
-from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
+from reportlab.platypus import Flowable, Table, TableStyle
 
 from restoration.reports.content import PictureTaken
 from restoration.reports.pdf.parts import text
@@ -132,16 +132,13 @@ def fitted(picture: PictureTaken, box: tuple[float, float]) -> tuple[float, floa
 def photographs(
     pictures: Sequence[PictureTaken], captions: Sequence[str], store: Pictures, width: float
 ) -> list[Flowable]:
-    """One photograph large, more of them in pairs; a caption stays with its photograph."""
+    """One photograph large, more of them in pairs, a row each; a caption stays with its own."""
     box = box_for(len(pictures), width)
     figures = [
         _figure(picture, caption, store, box)
         for picture, caption in zip(pictures, captions, strict=True)
     ]
-    if len(figures) == 1:
-        return [KeepTogether(figures[0])]
-    figures += [[]] * (len(figures) % 2)
-    return [_pair(figures[n : n + 2], box[0]) for n in range(0, len(figures), 2)]
+    return [_side_by_side(figures[n : n + 2], box[0]) for n in range(0, len(figures), 2)]
 
 
 def box_for(count: int, width: float) -> tuple[float, float]:
@@ -157,8 +154,9 @@ def _figure(
     return [photograph, text(caption, "caption")]
 
 
-def _pair(cells: list, column: float) -> Flowable:
-    table = Table([cells], colWidths=[column + GAP / 2] * 2, splitByRow=0, spaceAfter=6)
+def _side_by_side(figures: list, column: float) -> Flowable:
+    widths = [column + GAP / 2] * len(figures)
+    table = Table([figures], colWidths=widths, splitByRow=0, spaceAfter=6)
     table.setStyle(
         TableStyle(
             [

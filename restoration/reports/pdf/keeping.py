@@ -5,6 +5,9 @@ from collections.abc import Iterable, Sequence
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 from reportlab.platypus.flowables import _listWrapOn
 
+MOST_WHITE = 0.36
+"""So much of a page may be left white to keep words and picture together."""
+
 
 def stays(flowable: Flowable) -> Flowable:
     """Marked so that it never ends a page: what follows it begins on the same one."""
@@ -52,6 +55,32 @@ class Kept(KeepTogether):
         return [*heads, *parts, *rest[1:]] if len(parts) > 1 else []
 
 
+class WithPicture(Kept):
+    """Words and, last, the picture they lead to.
+
+    They go to the next page as a whole where little white is left by it, or where the words are
+    few. Else they are broken, and the picture takes the last of the words along: it does not begin
+    a page alone.
+    """
+
+    def split(self, available_width, available_height):
+        self.wrap(available_width, available_height)
+        frame = getattr(self, "_frame", None)
+        if available_height >= self._H or frame is None:
+            return self._content[:]
+        loses_little = available_height <= MOST_WHITE * frame._aH and frame._aH >= self._H
+        if loses_little and not frame._atTop:
+            return [self.FrameBreak(), *self._content]
+        self._bind_last_words(available_width, MOST_WHITE * frame._aH)
+        return super().split(available_width, available_height)
+
+    def _bind_last_words(self, width: float, tallest: float) -> None:
+        """Those just before the picture go with it, unless they are very many."""
+        words, last = self._content[:-2], self._content[-2:]
+        if words and _listWrapOn(last, width, self.canv)[1] <= tallest:
+            self._content = [*words, KeepTogether(last)]
+
+
 def _heads(content: Sequence[Flowable]) -> int:
     """How many of these come before the first that may end a page."""
     for at, flowable in enumerate(content):
@@ -89,6 +118,8 @@ def gathered(story: Sequence[Flowable]) -> list[Flowable]:
 
 
 def _bound(run: Sequence[Flowable], following: Flowable) -> Flowable:
+    if isinstance(following, WithPicture):
+        return WithPicture([*run, *following._content])
     whole = 0.0
     if isinstance(following, Kept):
         whole = following.whole_up_to

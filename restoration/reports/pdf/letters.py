@@ -9,6 +9,8 @@ from xml.sax.saxutils import escape
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from timber_stock.measure import unbroken
+
 FONTS = Path(__file__).resolve().parents[3] / "static" / "fonts"
 FACES = ("NotoSans-Regular", "NotoSans-Bold", "NotoSans-Italic")
 STAND_IN = "\N{REPLACEMENT CHARACTER}"
@@ -69,8 +71,10 @@ def not_printable(texts: Iterable[str]) -> list[str]:
 
 
 def markup(text: str) -> str:
-    """Plain text as paragraph markup: nothing that was typed is taken for markup."""
-    return escape(printable(text)).replace("\n", "<br/>")
+    """Plain text as paragraph markup: nothing that was typed is taken for markup, and no figure
+    breaks over a line. (ReportLab writes a no-break space as a plain one: text stays searchable.)
+    """
+    return escape(unbroken(printable(text))).replace("\n", "<br/>")
 
 
 def has_loose_accents(text: str) -> bool:

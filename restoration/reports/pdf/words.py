@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from timber_stock.measure import format_section
-from timber_stock.web.fields import format_for
+from timber_stock.web.fields import format_for, size_for
 
 _MONTHS = (
     *("January", "February", "March", "April", "May", "June", "July", "August", "September"),
@@ -24,7 +24,13 @@ def days(first: date, last: date | None) -> str:
 
 
 def length(mm: float | None, units: str, otherwise: str = NOT_STATED) -> str:
-    return otherwise if mm is None else format_for(mm, units)
+    """A size of timber, or a place along it."""
+    return otherwise if mm is None else size_for(mm, units)
+
+
+def exact(mm: float, units: str) -> str:
+    """A depth or a diameter that was measured: to the tenth of a millimetre."""
+    return format_for(mm, units)
 
 
 def sizes(
