@@ -66,7 +66,7 @@ _STEP = (
 _BULKHEAD = (
     "cross spalls at sheer and sole, with a diagonal between them, in place of the bulkhead."
 )
-_ELSE = "say here what holds her shape while it is out."
+ELSE = "say here what holds her shape while it is out."
 
 _KINDS: Mapping[str, str] = MappingProxyType(
     {
@@ -106,4 +106,4 @@ def proposed_notes(out: Iterable[Out]) -> tuple[str, ...]:
 
 
 def _note(kind: str) -> str:
-    return _KINDS.get(kind) or _GROUPS.get(vocabulary.member_kind(kind).group, _ELSE)
+    return _KINDS.get(kind) or _GROUPS.get(vocabulary.member_kind(kind).group, ELSE)

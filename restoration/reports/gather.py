@@ -20,7 +20,8 @@ from restoration.reports.gather_order import order_of_work
 from restoration.reports.gather_samples import samples_drawn
 from restoration.reports.gather_saw import sawn_from
 from restoration.reports.gather_sections import choices
-from restoration.reports.gather_timber import open_specs, renewed_since, replacements, threads
+from restoration.reports.gather_timber import open_specs, replacements, threads
+from restoration.reports.summary import renewed_since
 
 GRADING_SOURCE = "EN16096-SCOPE"
 CAUTION_SOURCES = ("HSE-DUST",)
@@ -43,7 +44,8 @@ def report_content(
     allotted = threads(vessel)
     specs = open_specs(vessel)
     specified = replacements(specs)
-    hull, no_hull = hull_facts(vessel, members, renewed_since(survey, specified, allotted))
+    renewed = renewed_since(survey.surveyed_on, specified, allotted)
+    hull, no_hull = hull_facts(vessel, members, renewed)
     return ReportContent(
         standing=standing,
         units=units,

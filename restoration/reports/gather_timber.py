@@ -1,11 +1,10 @@
 """What is to be replaced, and the way of each allotted piece from its log, as plain facts."""
 
 from collections.abc import Iterable
-from datetime import date
 
 from django.db.models import Prefetch
 
-from restoration.models import Allotment, Member, ReplacementSpec, Survey, Vessel
+from restoration.models import Allotment, Member, ReplacementSpec, Vessel
 from restoration.reports.content import Replacement, TimberThread
 from restoration.reports.gather_members import hull_order
 from restoration.reports.thread_content import Chain, LogFacts, Piece, Use, member_thread
@@ -67,21 +66,6 @@ def stage_of(spec: ReplacementSpec) -> str:
     if not spec.is_found_in(spec.standing):
         return IN_PART
     return next(stage for stage in ("allotted", "cut", "fitted") if stage in stages)
-
-
-def renewed_since(
-    survey: Survey, specified: Iterable[Replacement], allotted: Iterable[TimberThread]
-) -> list[str]:
-    """The marks of the members fitted in full on or after the day of the survey."""
-    days: dict[str, list[date]] = {}
-    for thread in allotted:
-        if thread.fitted_on:
-            days.setdefault(thread.mark, []).append(thread.fitted_on)
-    return [
-        r.mark
-        for r in specified
-        if r.is_fitted and max(days.get(r.mark, [date.min])) >= survey.surveyed_on
-    ]
 
 
 def threads(vessel: Vessel) -> tuple[TimberThread, ...]:

@@ -4,14 +4,22 @@ here. The same sentences stand on paper and on screen.
 """
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from restoration.reports.content import MemberState, ReportContent
 from restoration.reports.pdf.words import count, days, listed, money, sentence, shortened
-from restoration.reports.summary import Graded, Money, Summary, causes_named, summarise
+from restoration.reports.summary import (
+    Graded,
+    Money,
+    Summary,
+    causes_named,
+    renewed_since,
+    summarise,
+)
 
 MOST_NAMED = 12
+MOST_TERMED = 16
 MOST_CAUSES = 5
 LONGEST = 360
 
@@ -69,7 +77,9 @@ def _why(content: ReportContent) -> tuple[str, ...]:
         for held in list(named.values())[:MOST_CAUSES]
     ]
     if len(named) > MOST_CAUSES:
-        said.append(f"And {count(len(named) - MOST_CAUSES, 'other cause')}: see the causes.")
+        said.append(
+            f"And {count(len(named) - MOST_CAUSES, 'other cause')}: see the chapter on causes."
+        )
     return tuple(said) or ("No cause is named for any member in this survey.",)
 
 
@@ -80,22 +90,31 @@ def _how_sure(causes: Iterable) -> str:
 
 def _to_do(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
     meanings = {c.grade: c.meaning for c in content.words.urgencies}
+    renewed = renewed_since(content.survey.surveyed_on, content.replacements, content.threads)
+    left = (_still_to_be_done(graded, renewed) for graded in in_short.urgencies)
     said = [
         f"{g.word.capitalize()} (urgency {g.grade}): {_with_measures(g)}. {meanings[g.grade]}"
-        for g in map(_to_be_done, in_short.urgencies)
+        for g in left
         if g.members
     ]
-    waiting = [r.mark for r in content.replacements if not r.is_fitted]
+    if renewed:
+        said.append(f"Renewed since the survey: {listed(renewed, MOST_NAMED)}.")
+    waiting = list(dict.fromkeys(r.mark for r in content.replacements if not r.is_fitted))
     if waiting:
-        said.append(f"To be replaced and specified: {listed(waiting, MOST_NAMED)}.")
-    return tuple(said) or ("Nothing is graded as pressing in this survey.",)
+        said.append(f"A new piece is specified for: {listed(waiting, MOST_NAMED)}.")
+    said = said or ["Nothing is graded as pressing in this survey."]
+    if remarks := " ".join(content.remarks.split()):
+        said.append(f"Remarks: {sentence(shortened(remarks, LONGEST))}")
+    return tuple(said)
 
 
-def _to_be_done(graded: Graded) -> Graded:
-    """What does not press is named all the same where something is to be done to it."""
-    if graded.grade != "0":
-        return graded
-    return replace(graded, members=tuple(m for m in graded.members if m.finding.measure))
+def _still_to_be_done(graded: Graded, renewed: Sequence[str]) -> Graded:
+    """Without the members renewed since. What does not press is named all the same where
+    something is to be done to it."""
+    left = [m for m in graded.members if m.mark not in renewed]
+    if graded.grade == "0":
+        left = [m for m in left if m.finding.measure]
+    return replace(graded, members=tuple(left))
 
 
 def _with_measures(graded: Graded) -> str:
@@ -103,7 +122,7 @@ def _with_measures(graded: Graded) -> str:
     held: dict[str, list[str]] = {}
     for member in graded.members:
         held.setdefault(member.finding.measure_word or "no measure set", []).append(member.mark)
-    return "; ".join(f"{word} of {listed(marks, MOST_NAMED)}" for word, marks in held.items())
+    return "; ".join(f"{word} for {listed(marks, MOST_NAMED)}" for word, marks in held.items())
 
 
 def _costs(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
@@ -160,11 +179,19 @@ def _not_looked_at(content: ReportContent, in_short: Summary) -> tuple[str, ...]
 
 
 def _named(members: Iterable[MemberState]) -> str:
-    """F10 floor timber and SF1 stem foot; where they are many, the marks alone."""
-    members = list(members)
-    if len(members) <= 4:
-        return listed([f"{m.mark} {m.term}" for m in members])
-    return listed([m.mark for m in members], MOST_NAMED)
+    """Stem foot SF1; floor timber F10 and F12: a mark alone says nothing to whoever pays."""
+    members, said = list(members), []
+    for term, marks in _by_term(members[:MOST_TERMED]).items():
+        said.append(f"{term} {listed(marks)}")
+    more = len(members) - MOST_TERMED
+    return "; ".join(said) + (f"; and {more} more" if more > 0 else "")
+
+
+def _by_term(members: Iterable[MemberState]) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for member in members:
+        found.setdefault(member.term, []).append(member.mark)
+    return found
 
 
 def _marks(members: Iterable[MemberState]) -> str:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
+from restoration.calc.turns_notes import ELSE
+
 
 @dataclass(frozen=True)
 class MemberOut:
@@ -51,3 +53,13 @@ class OrderOfWork:
     usual_standing: str = ""
     measure: str = ""
     caution: str = ""
+
+    def usual_once(self) -> dict[str, list[str]]:
+        """The usual notes of all turns, each once, with the marks it is proposed for."""
+        found: dict[str, list[str]] = {}
+        for turn in self.turns:
+            for said in turn.usual:
+                marks, _, note = said.partition(": ")
+                if note != ELSE:  # that asks the yard; it tells a reader nothing
+                    found.setdefault(note, []).extend(marks.replace(" and ", ", ").split(", "))
+        return found

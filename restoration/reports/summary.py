@@ -6,6 +6,7 @@ Nothing here is judged by the program: it counts and adds up what the surveyor s
 from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from restoration.reports.content import (
@@ -17,6 +18,7 @@ from restoration.reports.content import (
     PictureTaken,
     Replacement,
     ReportContent,
+    TimberThread,
 )
 
 NO_FINDING_WORDS = "no finding recorded"
@@ -98,6 +100,21 @@ def add_up(replacements: Iterable[Replacement]) -> Money:
         without_hours=len(replacements) - len(hours),
         without_cost=len(replacements) - len(costs),
     )
+
+
+def renewed_since(
+    day: date, replacements: Iterable[Replacement], threads: Iterable[TimberThread]
+) -> list[str]:
+    """The marks of the members whose new pieces are all fitted, the last on or after that day."""
+    days: dict[str, list[date]] = {}
+    for thread in threads:
+        if thread.fitted_on:
+            days.setdefault(thread.mark, []).append(thread.fitted_on)
+    fitted: dict[str, bool] = {}
+    for r in replacements:
+        fitted[r.mark] = r.is_fitted and fitted.get(r.mark, True)
+    return [mark for mark, all_of_it in fitted.items()
+            if all_of_it and max(days.get(mark, [date.min])) >= day]  # fmt: skip
 
 
 def pictures_of(members: Iterable[MemberState]) -> list[PictureTaken]:

@@ -2,6 +2,7 @@
 
 import io
 import json
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -9,11 +10,12 @@ from pypdf import PdfReader
 
 from restoration.actions.orders_of_work import accept_order, fix_rule, propose_order
 from restoration.actions.turns import keep_turn, move_member
+from restoration.calc.turns_notes import ELSE
 from restoration.models import Member
 from restoration.reports.content import Standing
 from restoration.reports.frozen import from_json, to_json
 from restoration.reports.gather import report_content
-from restoration.reports.pdf.chapters_order import _notes, order_sheet
+from restoration.reports.pdf.chapters_order import _usual, order_sheet
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
 
@@ -109,8 +111,21 @@ def test_the_line_above_what_is_usually_done_never_ends_a_page(order, people, su
     content = report_content(
         survey_id=survey.pk, standing=Standing(number=None, on=DAY, by="P. Prober"), units="metric"
     )
-    turn = next(turn for turn in content.order.turns if turn.usual)
-    story = _notes(turn, content.order)
-    standing = next(n for n, line in enumerate(story) if "Common practice" in line.text)
+    story = _usual(content.order)
+    said = [getattr(line, "text", "") for line in story]
+    standing = next(n for n, line in enumerate(said) if "Common practice" in line)
     assert story[standing].stays_with_next
     assert not hasattr(story[-1], "stays_with_next")
+
+
+def test_what_usually_holds_her_is_said_once_for_all_members_and_never_as_a_question(
+    survey, order, people
+):
+    in_force(order, people)
+    content = told(survey)
+    assert sum(bool(turn.usual) for turn in content.order.turns) == 2
+    ((note, marks),) = content.order.usual_once().items()
+    assert marks == ["F1", "F2", "F3", "F4"]
+    assert paper(content).count(note[:40]) == 1
+    asked = replace(content.order.turns[0], usual=(f"F1 and F2: {ELSE}",))
+    assert replace(content.order, turns=(asked,)).usual_once() == {}

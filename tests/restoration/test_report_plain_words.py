@@ -28,7 +28,7 @@ CONTENT = report(
 
 def test_maintenance_that_does_not_press_is_named_and_what_needs_nothing_is_not():
     told = said("What must be done, and by when", CONTENT)
-    assert "(urgency 0): maintenance of BS1P." in told
+    assert "(urgency 0): maintenance for BS1P." in told
     assert "ST1" not in told
 
 

@@ -41,7 +41,8 @@ def order_of_work(content: ReportContent, pictures: Pictures, width: float) -> l
         *_not_as_asked(order),
     ]
     for turn in order.turns:
-        story += _turn(turn, order, width)
+        story += _turn(turn, width)
+    story += _usual(order)
     story.append(text(order.neighbour_rule, "small"))
     return [*story, *_sheet_page(content)]
 
@@ -66,7 +67,7 @@ def _not_as_asked(order: OrderOfWork) -> list[Flowable]:
     return [*subheading("Not as asked, as it stands"), *(text(s) for s in order.not_as_asked)]
 
 
-def _turn(turn: TurnTold, order: OrderOfWork, width: float) -> list[Flowable]:
+def _turn(turn: TurnTold, width: float) -> list[Flowable]:
     columns = [Column("Member", 40), Column("Side", 25), Column("Station", 25), Column("", 80)]
     rows = [
         Row([
@@ -78,7 +79,8 @@ def _turn(turn: TurnTold, order: OrderOfWork, width: float) -> list[Flowable]:
         for out in turn.members
     ]  # fmt: skip
     table = [schedule(columns, rows, width)] if rows else [text("Nobody is out in this turn.")]
-    return [*subheading(_title(turn)), *table, *_notes(turn, order)]
+    own = [text(f"Shores and ribbands: {turn.note}", "small")] if turn.note else []
+    return [*subheading(_title(turn)), *table, *own]
 
 
 def _title(turn: TurnTold) -> str:
@@ -87,10 +89,16 @@ def _title(turn: TurnTold) -> str:
     return f"Turn {turn.number}: {len(turn.members)} out{begun}{done}"
 
 
-def _notes(turn: TurnTold, order: OrderOfWork) -> list[Flowable]:
-    own = [text(f"Shores and ribbands: {turn.note}", "small")] if turn.note else []
-    usual = [text(f"– {note}", "small") for note in turn.usual]
-    return [*own, *([stays(text(order.usual_standing, "small")), *usual] if usual else [])]
+def _usual(order: OrderOfWork) -> list[Flowable]:
+    """What common practice proposes, once for all the members it is proposed for."""
+    notes = order.usual_once()
+    if not notes:
+        return []
+    lead = stays(text(order.usual_standing, "small"))
+    return [
+        *subheading("What usually holds her while they are out"), lead,
+        *(text(f"– {', '.join(marks)}: {note}", "small") for note, marks in notes.items()),
+    ]  # fmt: skip
 
 
 def _stations(start: float | None, end: float | None) -> str:

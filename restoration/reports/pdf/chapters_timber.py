@@ -39,11 +39,13 @@ def schedule_of_replacements(
     rows = [_row(r, content.units) for r in content.replacements]
     rows.append(_total("Total of the estimates", summarise(content).all_work))
     return [
-        text(
-            "Finished sizes, sided by moulded. Every specification that stands is listed, from "
-            "whichever survey it came; scantlings are for a competent person to check against "
-            "the rules that apply.",
-            "small",
+        stays(
+            text(
+                "Finished sizes, sided by moulded. Every specification that stands is listed, from "
+                "whichever survey it came; scantlings are for a competent person to check against "
+                "the rules that apply.",
+                "small",
+            )
         ),
         schedule(columns, rows, width),
         *_long_notes(content.replacements),
