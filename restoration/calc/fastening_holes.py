@@ -56,7 +56,7 @@ def bores(kind: str, diameter_mm: float, gravity: float, hardwood: bool) -> tupl
         )
     if kind == "lag":
         return _lag(d, g)
-    if kind in ("nail", "spike"):
+    if kind in ("nail", "annular", "spike"):
         size = d * (0.9 if g > DENSE else 0.75)
         return (Bore("in both timbers", size, size, Published(f"{NDS}, nails", MEMORY)),)
     if kind == "rivet":

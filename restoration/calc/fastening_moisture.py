@@ -14,7 +14,7 @@ along the grain, that the wood can shrink round; 0.7 for wood screws, rivets and
 WITHDRAWAL = {"dry": 1.0, "wet": 0.7, "drying": 0.7}
 NAIL_WITHDRAWAL = {"dry": 1.0, "wet": 1.0, "drying": 0.25}
 NAILS = frozenset({"nail", "spike"})
-SLIGHT = NAILS | {"screw", "rivet"}
+SLIGHT = NAILS | {"annular", "screw", "rivet"}
 GREEN_NAILS = (
     "A nail driven into green wood that then dries loses much of its hold.",
     Published(f"{HANDBOOK}", READ),

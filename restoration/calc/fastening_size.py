@@ -11,7 +11,7 @@ from timber_stock.measure import MM_PER_INCH
 
 THROUGH = frozenset({"bolt", "rivet"})
 """Held by a head and a nut or rove, and not by the wood round the point."""
-WITH_FIGURES = THROUGH | {"drift", "screw", "lag", "nail", "spike"}
+WITH_FIGURES = THROUGH | {"drift", "screw", "lag", "nail", "annular", "spike"}
 SCREW_THREAD = 2 / 3
 """Share of a wood screw's length that is threaded (from memory)."""
 
@@ -20,6 +20,7 @@ SCREW_THREAD = 2 / 3
 class FasteningSize:
     """Kind, sizes in mm and the metal's least strengths in MPa.
 
+    diameter_mm: of an annular nail at the root of its rings, of others of the shank.
     thread_area_mm2: stress area of a bolt's thread, None for a plain bar. washer_mm: of the washer,
     rove or plate; hole_mm: the hole under it, None where it is as wide as the fastening.
     """

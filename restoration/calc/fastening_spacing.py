@@ -21,7 +21,7 @@ from restoration.calc.fastening_sources import (
 )
 
 END, EDGE, ALONG, ACROSS = "end", "edge", "along the grain", "across the grain"
-SMALL_KINDS = frozenset({"screw", "rivet", "nail", "spike"})
+SMALL_KINDS = frozenset({"screw", "rivet", "nail", "annular", "spike"})
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from restoration.calc.fastening_sources import Published
 from restoration.calc.fastening_timbers import Timber, WoodFigures
 from restoration.calc.fastening_withdrawal import (
     ALLOWED,
+    ALLOWED_SOURCE,
     BREAKING,
     EN_WITHDRAWAL,
     allowed_withdrawal_n,
@@ -96,7 +97,7 @@ def pull_opinions(size: FasteningSize, joint: Joint) -> tuple[Opinion, ...]:
         _metal(size),
         _or_why_not("Withdrawal, Wood Handbook", BREAKS, BREAKING[kind].source,
                     lambda: _broken_out(size, joint)),
-        _or_why_not("Withdrawal, NDS", ALLOWABLE, ALLOWED[kind].source,
+        _or_why_not("Withdrawal, NDS", ALLOWABLE, ALLOWED_SOURCE,
                     lambda: _allowed_out(size, joint)),
         _or_why_not("Withdrawal, EN 1995-1-1", CHARACTERISTIC, EN_WITHDRAWAL,
                     lambda: _en_out(size, joint)),
@@ -209,8 +210,12 @@ def _broken_out(size: FasteningSize, joint: Joint) -> Opinion:
     load = breaking_withdrawal_n(size.kind, gravity, size.diameter_mm, holds, joint.end_grain)
     return Opinion(
         "Withdrawal, Wood Handbook", BREAKS, BREAKING[size.kind].source, load,
-        f"{holds:.1f} mm of it holding, specific gravity {gravity:.2f}",
+        f"{holds:.1f} mm of it holding{_ringed(size)}, specific gravity {gravity:.2f}",
     )  # fmt: skip
+
+
+def _ringed(size: FasteningSize) -> str:
+    return ", taken as ringed all along" if size.kind == "annular" else ""
 
 
 def _allowed_out(size: FasteningSize, joint: Joint) -> Opinion:

@@ -43,12 +43,14 @@ def _allowed(constant: float, gravity: float, diameter: float, known: str) -> La
 BREAKING: dict[str, Law] = {
     "nail": _handbook(54.12, 2.5, 1.0, "8-1"),
     "spike": _handbook(54.12, 2.5, 1.0, "8-1"),
+    "annular": _handbook(77.57, 2.0, 1.0, "8-2a"),
     "drift": _handbook(45.51, 2.0, 1.0, "8-9"),
     "screw": _handbook(108.25, 2.0, 1.0, "8-10"),
     "lag": _handbook(125.4, 1.5, 0.75, "8-14"),
 }
 """Side grain, N and mm; G of ovendry weight on the volume at 12 %. A drift bolt in a hole 3.2 mm
-(1/8 in) under its size; screws and lag screws by the length of thread that is in the wood."""
+(1/8 in) under its size; screws and lag screws by the length of thread that is in the wood; annular
+nails by the diameter at the root of their rings and the length that is ringed."""
 
 ALLOWED: dict[str, Law] = {
     "nail": _allowed(1380, 2.5, 1.0, READ),
@@ -58,6 +60,11 @@ ALLOWED: dict[str, Law] = {
     "lag": _allowed(1800, 1.5, 0.75, READ),
 }
 """Side grain, lb and inches; G of ovendry weight on ovendry volume. Dry wood, usual duration."""
+ALLOWED_SOURCE = Published(f"{NDS}, withdrawal", MEMORY)
+NOT_ALLOWED = {
+    "annular": "The NDS gives withdrawal of ringed nails only for some made of steel to a standard; "
+    "for those of boats nothing is held here that may be allowed.",
+}
 
 
 def breaking_withdrawal_n(
@@ -66,7 +73,7 @@ def breaking_withdrawal_n(
     """Average load that draws the fastening from side grain, N (Wood Handbook, chapter 8).
 
     kind: a key of BREAKING. gravity: specific gravity on the volume at 12 % (green wood: on the
-    green volume), 0.2 to 1.2. holding_mm: length in the point's timber; of thread, for screws.
+    green volume), 0.2 to 1.2. diameter_mm: of an annular nail at the root of its rings. holding_mm: length in the point's timber; of thread, for screws.
     ValueError for other kinds, for figures out of range and for what does not hold in end grain.
     """
     share = _share(kind, end_grain)
@@ -81,8 +88,10 @@ def allowed_withdrawal_n(
     """Reference withdrawal load, N (NDS), in dry wood at the usual ten years' duration.
 
     gravity: on ovendry weight and ovendry volume; the rest, and refusals, as
-    `breaking_withdrawal_n`. In end grain: lag screws three quarters (from memory), others nothing.
+    `breaking_withdrawal_n`; annular nails are refused too. In end grain: lag screws three quarters (from memory), others nothing.
     """
+    if kind in NOT_ALLOWED:
+        raise ValueError(NOT_ALLOWED[kind])
     if end_grain and kind != "lag":
         _share(kind, False)
         return 0.0
@@ -115,6 +124,8 @@ def characteristic_withdrawal_n(
             raise ValueError("EN 1995-1-1 counts no nail that is less than 8 diameters in.")
         depth = min(1.0, length / (4 * diameter) - 2)
         return 20e-6 * density**2 * diameter * length * depth
+    if kind == "annular":
+        raise ValueError("EN 1995-1-1 has the hold of ringed nails from tests of their maker.")
     raise ValueError("EN 1995-1-1 gives no withdrawal for this kind of fastening.")
 
 

@@ -120,7 +120,9 @@ class FasteningPlanForm(TradeModelForm):
 
 
 class PlannedFasteningForm(TradeModelForm):
-    diameter_mm = LengthField(label="Diameter")
+    diameter_mm = LengthField(
+        label="Diameter", help_text="of an annular nail: at the root of its rings"
+    )
     length_mm = LengthField(label="Length", help_text="of a through fastening: under the head")
     washer_mm = LengthField(label="Washer or rove, across", required=False)
     washer_thick_mm = LengthField(label="Washer, thick", required=False)

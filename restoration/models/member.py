@@ -179,6 +179,7 @@ class FasteningKind(models.TextChoices):
     LAG = "lag", "lag screw"
     RIVET = "rivet", "rivet and rove"
     NAIL = "nail", "nail"
+    ANNULAR = "annular", "annular nail"
     SPIKE = "spike", "spike"
     TREENAIL = "treenail", "treenail"
     OTHER = "other", "other"

@@ -199,6 +199,23 @@ def test_a_fastening_that_cannot_be_is_refused(yard, plan, change, says):
     assert not PlannedFastening.objects.exists()
 
 
+def test_an_annular_nail_is_a_kind_and_is_measured_at_the_root_of_its_rings(yard, plan):
+    url = f"/fastening-layouts/{plan.pk}/fastenings/new/"
+    assert "of an annular nail: at the root of its rings" in said(yard.get(url))
+    nail = {
+        "kind": "annular",
+        "metal": "silicon_bronze_651",
+        "diameter_mm": "5",
+        "length_mm": "160",
+    }
+    yard.post(url, nail)
+    text = said(yard.get(f"/fastening-layouts/{plan.pk}/strength/"))
+    assert "Annular nail, 5 mm" in text
+    assert "taken as ringed all along" in text
+    assert "Eq. 8-2a" in text
+    assert "nothing is held here that may be allowed" in text
+
+
 def test_rows_ask_how_far_apart(yard, bolts):
     answer = yard.post(f"/planned-fastenings/{bolts.pk}/holes/", {**ROW, "along_apart": ""})
     assert answer.status_code == 422
