@@ -63,6 +63,8 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "restoration.config.headers.ContentPolicyMiddleware",
+    "restoration.config.headers.PrivatePagesMiddleware",
+    "restoration.config.readable.ReadableAddressMiddleware",
 ]
 ROOT_URLCONF = "restoration.config.urls"
 WSGI_APPLICATION = "restoration.config.wsgi.application"

@@ -3,6 +3,7 @@ from django import forms
 from restoration.calc.round_order import neighbours
 from restoration.models import Finding, Member
 from restoration.models.round import AREA, in_order, stop_of
+from timber_stock.web.fields import ChosenRows
 from timber_stock.web.forms import PlainForm
 
 
@@ -10,7 +11,7 @@ class CopyForm(PlainForm):
     """Which members of the same kind a finding is copied to."""
 
     made_id = forms.UUIDField(widget=forms.HiddenInput(attrs={"autocomplete": "off"}))
-    to = forms.ModelMultipleChoiceField(
+    to = ChosenRows(
         queryset=Member.objects.none(),
         widget=forms.CheckboxSelectMultiple,
         label="Copy to",

@@ -6,7 +6,7 @@ from restoration import timber
 from restoration.actions.cutting import Drawing
 from restoration.models import ReplacementSpec
 from timber_stock.measure import mm_from_inches
-from timber_stock.web.fields import LengthField
+from timber_stock.web.fields import ChosenRows, LengthField
 from timber_stock.web.forms import PlainForm
 
 STEPS_MM = {"metric": 1.0, "imperial": mm_from_inches(1 / 16), "imperial32": mm_from_inches(1 / 32)}
@@ -33,7 +33,7 @@ class CuttingFromSpecsForm(PlainForm):
         initial=16,
         help_text="assumed where a replacement names no place in the boat",
     )
-    specs = forms.ModelMultipleChoiceField(
+    specs = ChosenRows(
         ReplacementSpec.objects.none(),
         label="Replacements",
         error_messages={"required": "Choose at least one replacement."},

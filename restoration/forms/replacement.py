@@ -3,7 +3,7 @@ from django import forms
 from restoration import timber
 from restoration.models import ReplacementSpec
 from restoration.models.replacement import Stage
-from timber_stock.web.fields import LengthField
+from timber_stock.web.fields import ChosenRows, LengthField
 from timber_stock.web.forms import PlainForm, TradeModelForm, still_says
 
 from .days import DayDone
@@ -33,6 +33,7 @@ class SpecForm(TradeModelForm):
             "fastenings": forms.Textarea({"rows": 3}),
             "note": forms.Textarea({"rows": 3}),
         }
+        field_classes = {"other_woods": ChosenRows}
         help_texts = {
             "rings_face": "Which face the ring direction is judged on: the one that measures the "
             "sided size, or the moulded.",

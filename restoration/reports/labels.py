@@ -10,10 +10,10 @@ from restoration import timber
 from restoration.models import Allotment, Member, ReplacementSpec, Vessel
 from restoration.reports.pdf.words import length, sizes
 from restoration.reports.thread_content import natural
+from timber_stock.web.addresses import row_number
 
 KINDS = ("log", "board", "member")
 MOST = 600
-LONGEST_NUMBER = 18  # digits: what a database takes for the number of a row
 
 
 @dataclass(frozen=True)
@@ -89,9 +89,9 @@ def by_keys(keys: Sequence[str], units: str, address: Address) -> list[Label]:
     """The labels of these rows, in the order asked for; what is no longer there is left out."""
     ids = defaultdict(list)
     for key in keys[:MOST]:
-        kind, _, number = key.partition("-")
-        if kind in KINDS and number.isdecimal() and len(number) <= LONGEST_NUMBER:
-            ids[kind].append(int(number))
+        kind, _, said = key.partition("-")
+        if kind in KINDS and (number := row_number(said)) is not None:
+            ids[kind].append(number)
     logs = timber.Log.objects.for_list().filter(pk__in=ids["log"])
     found = [
         *(_log(log, units, address) for log in logs),

@@ -20,6 +20,7 @@ from restoration.reports import board_choice
 from restoration.reports.what_else import what_else
 from restoration.views.attempts import attempt
 from restoration.views.spec_page import show_spec
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units, page_or_piece
 
 
@@ -44,9 +45,9 @@ def allot(request, spec_id):
 def _chosen(choosing, board_id):
     if not board_id:
         return None
-    if not str(board_id).isdecimal():
+    if (number := row_number(board_id)) is None:
         raise Http404
-    return choosing.one(int(board_id))
+    return choosing.one(number)
 
 
 def _allot_form(request, choice):

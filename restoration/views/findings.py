@@ -12,6 +12,7 @@ from restoration.views.finding_words import how_known, photograph_limits, words
 from restoration.views.marked_photographs import with_overlays
 from restoration.views.reading_meanings import meanings
 from restoration.views.rounds import order_of, what_is_left
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units, page_or_piece
 
 PAGE, FORM, KEPT = (
@@ -27,8 +28,8 @@ def finding_new(request, survey_id, member_id):
     )
     if request.method == "POST":
         return _taken(request, survey, member)
-    if request.GET.get("kept", "").isdecimal():
-        finding = get_object_or_404(Finding, pk=request.GET["kept"], survey=survey, member=member)
+    if kept := row_number(request.GET.get("kept")):
+        finding = get_object_or_404(Finding, pk=kept, survey=survey, member=member)
         return _show_kept(request, finding, again="again" in request.GET)
     causes = taken_over(request.GET)
     entry = FindingEntry.blank(units=own_units(request), by=request.user, causes=causes)
@@ -137,9 +138,7 @@ def _go_on(request, finding):
 
 def _just_kept(request, survey) -> Finding | None:
     """The finding from which one came here by one tap."""
-    number = request.GET.get("after", "")
-    if not number.isdecimal():
-        return None
+    number = row_number(request.GET.get("after"))
     return Finding.objects.filter(pk=number, survey=survey).select_related("member").first()
 
 

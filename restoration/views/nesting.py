@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.core.paginator import Paginator
-from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.safestring import mark_safe
@@ -18,6 +17,7 @@ from restoration.models import LaidPiece, Layout
 from restoration.reports.nesting import drawn_pieces, figures_of, layout_paper, notes_on_face
 from restoration.views.paper_answers import as_pdf, size_asked
 from timber_stock.templatetags.measures import lengths_in
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units, page_or_piece
 
 PAGE = 50
@@ -35,7 +35,7 @@ def layouts(request):
     page = Paginator(Layout.objects.for_list(), PAGE).get_page(request.GET.get("page"))
     context = {
         "page": page, "asked": asked, "boards": boards, "most": MOST_BOARDS,
-        "spec": spec if spec.isdecimal() else "",
+        "spec": row_number(spec) or "",
     }  # fmt: skip
     return render(request, "restoration/layouts.html", context)
 
@@ -48,8 +48,7 @@ def layout(request, pk):
 def layout_move(request, pk):
     """Lay one piece elsewhere or take it off: judged here, whatever the browser thought."""
     found = _layout(pk)
-    number = request.POST.get("piece", "")
-    piece = get_object_or_404(found.pieces, pk=number) if number.isdecimal() else _missing()
+    piece = get_object_or_404(found.pieces, pk=row_number(request.POST.get("piece")))
     if "off" in request.POST:
         return _done(request, found, lambda: nesting.take_off(piece=piece), f"{piece} is left out.")
     form = MoveForm(request.POST, piece=piece, units=own_units(request))
@@ -62,10 +61,6 @@ def layout_move(request, pk):
     if form.errors:
         return show_layout(request, found, moving=(piece, form), status=422)
     return _moved(request, pk, f"{piece} lies there now.")
-
-
-def _missing():
-    raise Http404
 
 
 @require_POST

@@ -15,6 +15,7 @@ from restoration.forms.nesting_face import (
     first_face,
 )
 from restoration.models import Allotment, Layout
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units
 
 
@@ -58,8 +59,7 @@ def _forms(request, board):
 
 
 def _number(request, name: str) -> int | None:
-    said = request.GET.get(name, "")
-    return int(said) if said.isdecimal() and len(said) < 12 else None
+    return row_number(request.GET.get(name))
 
 
 def _lay_out(request, board, face, defects, pieces):

@@ -21,6 +21,7 @@ from restoration.forms.pattern_needs import NeedsForm
 from restoration.models import Pattern
 from restoration.reports.pattern_needs import gather_needs
 from timber_stock import measure
+from timber_stock.web.addresses import row_number
 from timber_stock.web.fields import format_for
 from timber_stock.web.pages import own_units, page_or_piece
 from timber_stock.wood.weights import LIFTING_CAUTION
@@ -132,8 +133,8 @@ def pattern_sizes(request, member) -> dict:
 
     `?pattern=7&way=flitch`; nothing for any other address.
     """
-    asked = request.GET.get("pattern", "")
-    pattern = Pattern.objects.filter(pk=asked, member=member).first() if asked.isdigit() else None
+    asked = row_number(request.GET.get("pattern"))
+    pattern = Pattern.objects.filter(pk=asked, member=member).first()
     if pattern is None:
         return {}
     ways = needs_of(pattern.shape()).ways

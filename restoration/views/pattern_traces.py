@@ -13,6 +13,7 @@ from restoration.forms.pattern_trace import TraceForm
 from restoration.models import Pattern
 from restoration.views.attempts import attempt
 from restoration.views.pattern_photographs import found, marks_version
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units
 
 
@@ -61,8 +62,8 @@ def _kept(request, photograph, form, replaces):
 
 def _replaced(request, photograph) -> Pattern | None:
     """The pattern that this drawing makes a new version of, if the address names one."""
-    asked = request.GET.get("replaces", "")
-    if not asked.isdigit():
+    asked = row_number(request.GET.get("replaces"))
+    if asked is None:
         return None
     return get_object_or_404(Pattern, pk=asked, member=photograph.member)
 

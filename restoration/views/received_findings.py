@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET, require_POST
 from restoration.actions.received import keep_received
 from restoration.forms.received import NO_MEMBER, NOT_YOURS, received, sentences, taken_at
 from restoration.models import Finding, Member, Survey
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units
 
 
@@ -45,9 +46,7 @@ def finding_receive(request, survey_id):
 
 
 def _member(survey: Survey, number: str) -> Member | None:
-    if not (number.isascii() and number.isdecimal()):
-        return None
-    return Member.objects.filter(pk=number, vessel=survey.vessel_id).first()
+    return Member.objects.filter(pk=row_number(number), vessel=survey.vessel_id).first()
 
 
 def _refuse(said: list[str]) -> JsonResponse:

@@ -8,7 +8,7 @@ from timber_stock.actions import may_be_sawn_again
 from timber_stock.measure import mm_from_inches
 from timber_stock.models import Board, CuttingList, Log, SawingPlan
 from timber_stock.sawing.request import Saw
-from timber_stock.web.fields import ClockField, LengthField
+from timber_stock.web.fields import ChosenRows, ClockField, LengthField
 from timber_stock.web.forms import PlainForm
 
 LITRE_MM3 = 1e6
@@ -144,7 +144,7 @@ class MetForm(PlainForm):
     across_mm = LengthField(
         label="How wide across", required=False, help_text="of a knot: at the bark"
     )
-    again = forms.ModelMultipleChoiceField(
+    again = ChosenRows(
         Board.objects.none(),
         label="Sawn already, but may be sawn thinner",
         required=False,

@@ -9,6 +9,7 @@ from timber_stock.drawings.section_pictures import drawn_ends
 from timber_stock.forms.bench import BenchForm
 from timber_stock.forms.bench_begin import begin_bench
 from timber_stock.models import Log
+from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_ring_limits, own_units, page_or_piece
 
 LOGS_OFFERED = 100
@@ -45,8 +46,8 @@ def _asked(request, units: str) -> dict:
     typed = request.GET.dict()
     if BenchForm.base_fields.keys() <= typed.keys():
         return typed
-    number, log = typed.get("log", ""), None
-    if number.isdecimal() and "butt" not in typed:
+    number, log = row_number(typed.get("log")), None
+    if number is not None and "butt" not in typed:
         log = get_object_or_404(Log.objects.for_list(), pk=number)
     return {**begin_bench(units, own_ring_limits(request), log), **typed}
 
