@@ -17,6 +17,12 @@ CAUTION = (
     "in ten. For a hull use the bound on the number of bad ones left in."
 )
 
+SOURCE = (
+    "MIL-STD-105E (1989, cancelled), general inspection level II, single sampling, normal "
+    "inspection, as reprinted by a US building institute"
+)
+SMALLEST_LOT, LARGEST_LOT = 2, 1200
+
 
 @dataclass(frozen=True)
 class Plan:

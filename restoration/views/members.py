@@ -10,6 +10,7 @@ from restoration.calc.member_marks import propose_mark
 from restoration.forms.members import MemberForm
 from restoration.models import Member, ReplacementSpec, RetightenTask, Vessel
 from restoration.views.attempts import attempt
+from restoration.views.hull_potential import potential_read
 from restoration.views.member_metals import metals_of
 from timber_stock.web.pages import own_units, page_or_piece
 
@@ -21,12 +22,15 @@ def member(request, pk):
     specs = ReplacementSpec.objects.filter(finding__member=member).select_related("wood")
     met = member.joints().prefetch_related("fastening_plans")
     joints = [(joint, joint.partner_of(member)) for joint in met]
+    metals = metals_of(member, joints, request.GET.get("series", ""))
+    read = potential_read(request.GET, metals)
     context = {
         "member": member,
         "vessel": member.vessel,
         "kind": _kind_for_page(member.kind),
         "joints": joints,
-        **metals_of(member, joints, request.GET.get("series", "")),
+        **metals,
+        **read,
         "findings": findings.prefetch_related("causes"),
         "patterns": member.patterns.standing().defer("data").order_by("name"),
         "newest_survey": member.vessel.surveys.newest_first().first(),
@@ -35,7 +39,8 @@ def member(request, pk):
             Prefetch("allotments__retightenings", RetightenTask.objects.open(), to_attr="visits"),
         ).order_by("-pk"),
     }
-    return render(request, "restoration/member.html", context)
+    status = 422 if read and read["potential_form"].errors else 200
+    return render(request, "restoration/member.html", context, status=status)
 
 
 def member_new(request, vessel_id):

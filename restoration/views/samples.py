@@ -16,6 +16,7 @@ from restoration.drawings.sample_picture import counts, legend_mark_svg, sample_
 from restoration.forms.samples import SampleForm
 from restoration.models import FasteningSample, Survey
 from restoration.views.attempts import attempt
+from restoration.views.factory_plans import factory_plans
 
 ZONES_SOURCE = (
     "US Army TB 55-1900-201-45/1, marine condition survey, paragraph 2-8: at each docking "
@@ -120,6 +121,7 @@ def _show(request, sample, refused=()):
         ],
         "caution": sampling.CAUTION,
         "refused": refused,
+        **factory_plans(sample.population),
     }
     status = 422 if refused else 200
     return render(request, "restoration/sample.html", context, status=status)

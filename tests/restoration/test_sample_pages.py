@@ -182,3 +182,16 @@ def test_more_samples_and_more_drawn_ask_no_more_queries(surveyor, survey, draw)
     few = queries(listed), queries(small.get_absolute_url())
     large = [draw(40) for _ in range(5)][-1]
     assert (queries(listed), queries(large.get_absolute_url())) == few
+
+
+def test_beside_the_sample_stands_what_a_factorys_plan_would_ask_and_let_past(surveyor, draw):
+    """60 in the lot at 4 %: letter E, 13 drawn, 1 accepted; at 1 % the arrow leads to 13 and 0."""
+    text = surveyor.get(draw(9).get_absolute_url()).content.decode()
+    assert "quality level of 4 %: draw 13 of 60, and pass the group with up to 1 bad" in text
+    assert "quality level of 1 %: draw 13 of 60, and pass the group with none bad" in text
+    assert "Such a plan protects the maker" in text
+
+
+def test_a_group_beyond_the_published_tables_has_no_factorys_plan(surveyor, draw):
+    kept = draw(9, stations=(("4", 1201),))
+    assert "factory" not in surveyor.get(kept.get_absolute_url()).content.decode()
