@@ -167,3 +167,27 @@ def test_whoever_holds_a_link_sees_the_pictures_of_that_report_until_it_is_withd
     assert client.get(guessed).status_code == 404
     withdraw_link(link=link, by=people["yard"])
     assert client.get(address).status_code == 410
+
+
+def test_the_chapters_are_folded_and_the_summary_the_hull_and_the_cautions_are_not(page):
+    folded = re.findall(r'<details class="chapter"( open)?>\s*<summary><h2 id="h-(\w+)"', page)
+    assert {name for is_open, name in folded if is_open} == {"hull", "cautions", "sign"}
+    assert {"findings", "causes", "costs", "timber"} <= {name for _, name in folded}
+    assert "summary" not in {name for _, name in folded}
+
+
+def test_a_reader_without_script_can_have_all_of_it_unfolded(issued, client, people):
+    client.force_login(people["client"])
+    folded = client.get(issued.get_absolute_url()).content.decode()
+    assert 'href="?whole"' in folded
+    whole = client.get(issued.get_absolute_url() + "?whole").content.decode()
+    assert whole.count("<details") == whole.count(" open>")
+    assert "Fold its chapters" in whole
+
+
+def test_a_draft_read_whole_is_still_a_draft(survey, client, people):
+    client.force_login(people["surveyor"])
+    address = reverse("restoration:report_draft", args=[survey.pk])
+    page = client.get(f"{address}?read").content.decode()
+    assert 'href="?read&amp;whole"' in page
+    assert "nobody may rely on it" in client.get(f"{address}?read&whole").content.decode()
