@@ -19,8 +19,9 @@ def chromium() -> str | None:
 
 @pytest.fixture(scope="session")
 def browser():
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=30_000)
     # Django refuses its database inside Playwright's event loop; the tests use it on purpose.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
     with sync_playwright() as playwright:
@@ -42,6 +43,17 @@ def page(request, browser, live_server):
     page.on("console", lambda m: page.mistakes.append(m.text) if m.type == "error" else None)
     yield page
     context.close()
+
+
+@pytest.fixture
+def signed_in(page, people):
+    """The same browser, signed in as the yard by its name and password."""
+    page.goto("/sign-in/")
+    page.fill("[name=username]", "wright")
+    page.fill("[name=password]", "oak-and-larch")
+    page.click("main button")
+    page.wait_for_url(lambda address: not address.endswith("/sign-in/"))
+    return page
 
 
 @pytest.fixture

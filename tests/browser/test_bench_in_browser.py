@@ -20,12 +20,9 @@ def log(woods):
 
 
 @pytest.fixture
-def bench(page, people, log):
+def bench(signed_in, log):
     """The bench begun from the log, signed in as the yard."""
-    page.goto("/sign-in/")
-    page.fill("[name=username]", "wright")
-    page.fill("[name=password]", "oak-and-larch")
-    page.click("main button")
+    page = signed_in
     page.goto(f"/timber/bench/?log={log.pk}")
     return page
 
@@ -73,6 +70,7 @@ def test_a_section_dragged_shows_at_once_what_it_will_do(bench):
     page.get_by_text("the heart is in it").wait_for()
     page.get_by_text("with a check open").wait_for()
     expect(page).to_have_url(re.compile("across="))
+    page.wait_for_function("() => !asking")
 
     shared = page.url
     page.goto("/timber/")

@@ -1,6 +1,7 @@
 """A joint laid out in a real browser: bolts in two rows, one refused off the timber, one moved."""
 
 import pytest
+from playwright.sync_api import expect
 
 from restoration.actions.members import join_members
 from restoration.models import Member, PlannedHole
@@ -18,13 +19,6 @@ def joint(vessel, woods):
     )
     old = {"kind": "bolt", "metal": "wrought iron", "diameter_mm": 19.05, "count": 4}
     return join_members(member=stem, others=[keel], fastening=old)[0]
-
-
-def sign_in(page):
-    page.goto("/sign-in/")
-    page.get_by_label("Username").fill("wright")
-    page.get_by_label("Password").fill("oak-and-larch")
-    page.get_by_role("main").get_by_role("button").click()
 
 
 def fits(page) -> bool:
@@ -67,8 +61,8 @@ def smallest_letters(page) -> float:
     )
 
 
-def test_bolts_are_laid_out_refused_off_the_timber_and_moved(page, people, joint):
-    sign_in(page)
+def test_bolts_are_laid_out_refused_off_the_timber_and_moved(signed_in, joint):
+    page = signed_in
     page.goto(f"/joints/{joint.pk}/layouts/")
     lay_out_the_face(page)
     add_the_bolts(page)
@@ -79,17 +73,20 @@ def test_bolts_are_laid_out_refused_off_the_timber_and_moved(page, people, joint
     page.mistakes = [said for said in page.mistakes if "422" not in said]
     lay_the_holes(page, "3")
     drawing = page.locator("svg.fastening-layout")
-    assert drawing.get_by_text("14 1/4 in", exact=True).count() == 1
+    expect(drawing.get_by_text("14 1/4 in", exact=True)).to_have_count(1)
+    page.wait_for_load_state()
     assert fits(page)
     assert smallest_letters(page) >= 11
     page.get_by_role("link", name="Move hole 2").click()
     page.get_by_label("Along the face").fill("13")
     page.get_by_role("button", name="Move").click()
-    assert drawing.get_by_text("13 in", exact=True).count() == 1
+    expect(drawing.get_by_text("13 in", exact=True)).to_have_count(1)
     page.get_by_role("link", name="What it holds").click()
+    expect(page.get_by_text("not design approval")).to_be_visible()
+    page.wait_for_load_state()
     assert page.get_by_text("Governs:").count() >= 2
-    assert page.get_by_text("not design approval").is_visible()
     assert fits(page)
     page.get_by_role("link", name="Metals, old and new").click()
+    page.wait_for_url("**/metals/")
     assert fits(page)
     assert page.mistakes == []

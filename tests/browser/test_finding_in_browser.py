@@ -38,13 +38,18 @@ def round_at(page, client, live_server, people, vessel):
     return page
 
 
+def next_unexamined(page):
+    page.get_by_text("Next not yet examined").click()
+    page.wait_for_url("**/members/*/")  # loaded: its scripts hear what is chosen
+
+
 def choose(page, group, value):
     page.locator("fieldset.grades").nth(group).locator(f"label:has([value='{value}'])").click()
 
 
 def test_a_finding_is_entered_mended_kept_and_the_next_is_one_tap_away(round_at):
     page = round_at
-    page.get_by_text("Next not yet examined").click()
+    next_unexamined(page)
     choose(page, 0, "2")
     choose(page, 1, "1")
     page.get_by_label("What was seen").fill("soft round the bolt")
@@ -87,7 +92,7 @@ def test_a_finding_is_entered_mended_kept_and_the_next_is_one_tap_away(round_at)
 
 def test_without_a_connection_nothing_that_was_entered_is_lost(round_at):
     page = round_at
-    page.get_by_text("Next not yet examined").click()
+    next_unexamined(page)
     for group in range(3):
         choose(page, group, "1")
     page.get_by_label("What was seen").fill("a stain at the limber hole")
@@ -103,7 +108,7 @@ def test_without_a_connection_nothing_that_was_entered_is_lost(round_at):
 
 def test_someone_signed_out_meanwhile_is_told_and_keeps_what_was_entered(round_at):
     page = round_at
-    page.get_by_text("Next not yet examined").click()
+    next_unexamined(page)
     for group in range(3):
         choose(page, group, "1")
     page.get_by_label("What was seen").fill("sound")
@@ -116,7 +121,7 @@ def test_someone_signed_out_meanwhile_is_told_and_keeps_what_was_entered(round_a
 
 def test_two_quick_presses_keep_one_finding(round_at):
     page = round_at
-    page.get_by_text("Next not yet examined").click()
+    next_unexamined(page)
     for group in range(3):
         choose(page, group, "1")
     page.get_by_role("button", name="Keep this finding").dblclick()
@@ -127,7 +132,7 @@ def test_two_quick_presses_keep_one_finding(round_at):
 
 def test_going_back_after_keeping_gives_a_fresh_form_and_not_the_used_one(round_at):
     page = round_at
-    page.get_by_text("Next not yet examined").click()
+    next_unexamined(page)
     mark = page.locator("[name=made_id]").input_value()
     for group in range(3):
         choose(page, group, "1")

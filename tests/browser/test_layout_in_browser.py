@@ -33,16 +33,6 @@ def layout(woods, people):
     )  # fmt: skip
 
 
-@pytest.fixture
-def signed_in(page, people):
-    page.goto("/sign-in/")
-    page.fill("[name=username]", "wright")
-    page.fill("[name=password]", "oak-and-larch")
-    page.click("main button")
-    page.get_by_role("navigation").first.wait_for()
-    return page
-
-
 def drag(page, piece, along_mm, across_mm):
     """Millimetres on the board, across to the left of the chalk line."""
     shape = page.locator(f'.laid[data-piece="{piece.pk}"]')

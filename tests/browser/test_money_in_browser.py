@@ -27,17 +27,12 @@ def spec(vessel, people, woods):
 
 
 @pytest.mark.parametrize("width", [390, 1400])
-def test_a_cost_below_nothing_is_refused_and_mended_and_comes_into_the_sum(
-    page, people, spec, width
-):
+def test_a_cost_below_nothing_is_refused_and_mended_and_comes_into_the_sum(signed_in, spec, width):
+    page = signed_in
     page.set_viewport_size({"width": width, "height": 900})
-    page.goto("/sign-in/")
-    page.fill("[name=username]", "wright")
-    page.fill("[name=password]", "oak-and-larch")
-    page.click("main button")
     page.goto(spec.get_absolute_url())
     page.get_by_role("link", name="what it took so far").click()
-    page.evaluate("document.querySelector('[name=amount]').removeAttribute('min')")
+    page.get_by_label("Amount").evaluate("amount => amount.removeAttribute('min')")
     page.get_by_label("Amount").fill("-1")
     page.get_by_label("Note").fill("eight bolts")
     page.get_by_role("button", name="Enter it").click()
@@ -50,4 +45,5 @@ def test_a_cost_below_nothing_is_refused_and_mended_and_comes_into_the_sum(
     assert Cost.objects.get().amount == Decimal("41.30")
     page.get_by_role("link", name="Money", exact=True).click()
     page.locator("table.money").get_by_text("41.30").first.wait_for()
+    page.wait_for_load_state()
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")

@@ -1,6 +1,7 @@
 """A table of offsets pasted out of a spreadsheet, looked at, kept, and printed full size."""
 
 import io
+import re
 
 import pytest
 from pypdf import PdfReader
@@ -47,12 +48,14 @@ def test_offsets_pasted_from_a_spreadsheet_are_drawn_mended_kept_and_printed(pag
     paste(page, "Bolt holes", "12\t3 1/2\t3/4")
     page.get_by_role("button", name="Look at it first").click()
     page.get_by_role("heading", name="Not kept yet").wait_for()
+    page.wait_for_load_state()
     drawing = page.locator("svg.pattern-drawing")
     assert drawing.locator("circle").count() == 1
     assert "3 ft 3 in" in drawing.text_content()
     assert not Pattern.objects.exists()
 
     page.get_by_role("button", name="Keep").click()
+    page.wait_for_url(re.compile(r"/patterns/\d+/(#|$)"))
     page.get_by_role("heading", name="Stem foot SF1").wait_for()
     kept = Pattern.objects.get()
     assert kept.shape().outline_mm[1] == pytest.approx((304.8, -31.75))

@@ -100,6 +100,7 @@ def sent_and_marked(page, member):
         page.get_by_label(label).fill(f"{mm} mm")
     page.get_by_role("button", name="Set the marks").click()
     page.get_by_role("link", name="Trace the outline").first.click()
+    page.wait_for_url("**/trace/")
     return Trace(page)
 
 
@@ -163,6 +164,7 @@ def test_a_trace_snaps_undoes_moves_and_is_not_lost_when_refused(page, member):
     page.get_by_role("button", name="Keep the pattern").click()
     refused = page.get_by_role("alert").first
     refused.wait_for()
+    page.wait_for_load_state()  # loaded: its script has drawn the points again
     assert "crosses itself" in refused.inner_text()
     assert outline.input_value() == drawn
     assert page.locator(".over .point").count() == 4
@@ -178,6 +180,7 @@ def test_a_kept_drawing_is_begun_anew_for_another_outline_and_that_can_be_undone
         trace.tap(*corner)
     page.get_by_role("button", name="Keep the drawing for later").click()
     page.get_by_text("The drawing is kept as far as it has come.").wait_for()
+    page.wait_for_load_state()
     drawn = outline.input_value()
     assert len(drawn.split("\n")) == 3
     anew.click()

@@ -5,11 +5,17 @@ from datetime import date
 
 import pytest
 from PIL import Image
+from playwright.sync_api import expect
 
 from restoration.models import Finding, Member, Photograph, Survey
 
 pytestmark = [pytest.mark.browser, pytest.mark.django_db(transaction=True)]
 
+DRAFT_IS_STORED = """async (seen) => {
+  const { all } = await import("/static/js/queue.js");
+  return (await all()).some(({ state, pairs, photographs }) =>
+    state === "draft" && photographs.length === 1 && new Map(pairs).get("seen") === seen);
+}"""
 AFTER_A_TAP_MS = 330  # a tap sooner than this is taken for the second half of the last one
 
 
@@ -58,10 +64,17 @@ def mark_of(page):
     return page.locator("form.entry h1 .mark-no").text_content()
 
 
+def tap_once_it_is_shown(page, name):
+    """The form is shown first: what is tapped sooner after that is taken for a second tap."""
+    button = page.get_by_role("button", name=name)
+    button.wait_for()
+    page.wait_for_timeout(AFTER_A_TAP_MS)
+    button.tap()
+
+
 def keep_sound(page):
     mark = mark_of(page)
-    page.wait_for_timeout(AFTER_A_TAP_MS)
-    page.get_by_role("button", name="Nothing found").tap()
+    tap_once_it_is_shown(page, "Nothing found")
     kept = page.locator(".just-kept:visible", has_text=mark)
     kept.or_(page.locator(".round-head")).first.wait_for()
     return mark
@@ -143,12 +156,12 @@ def test_twenty_sound_members_take_at_most_two_taps_each(
     page.goto(survey.get_absolute_url())
     page.get_by_text("Next not yet examined").tap()
     for n in range(19, -1, -1):
-        page.wait_for_timeout(AFTER_A_TAP_MS)
-        page.get_by_role("button", name="Nothing found").tap()
-        done = f"{n} left" if n else "Every member has a finding"
         if signal:
+            tap_once_it_is_shown(page, "Nothing found")
+            done = f"{n} left" if n else "Every member has a finding"
             page.get_by_text(done).first.wait_for()
         else:
+            keep_sound(page)
             line(page, f"{20 - n} waiting to be sent")
     assert int(page.evaluate("sessionStorage.taps")) <= 40
     page.context.set_offline(False)
@@ -167,8 +180,7 @@ def test_a_member_is_marked_not_examined_in_two_taps_from_the_round(
     for where in ("", "offline/"):
         page.goto(survey.get_absolute_url() + where)
         page.locator(".stop.left .stop-go").first.tap()
-        page.wait_for_timeout(AFTER_A_TAP_MS)
-        page.get_by_role("button", name="Behind fixed joinery").tap()
+        tap_once_it_is_shown(page, "Behind fixed joinery")
         page.locator(".just-kept:visible, .round-head").first.wait_for()
     page.goto(survey.get_absolute_url() + "offline/")
     line(page, "Nothing is waiting to be sent")
@@ -211,7 +223,7 @@ def test_what_the_register_refuses_stays_on_the_phone_with_its_sentence_until_it
     assert "wright had entered a finding of F2 meanwhile" in page.locator("#waiting").inner_text()
     page.locator("#waiting a", has_text="F1").tap()
     page.locator("form.entry .refused", has_text="pH runs").wait_for()
-    assert page.locator("[data-photographs] li").count() == 2
+    expect(page.locator("[data-photographs] li")).to_have_count(2)
     assert page.locator("[value=BROWN_ROT][name=suspected]").is_checked()
     page.locator("[name=readings-0-reading]").fill("8.9")
     page.get_by_role("button", name="Keep on the phone").tap()
@@ -260,10 +272,11 @@ def test_a_finding_begun_is_still_there_when_the_phone_dropped_the_page(
     choose(page, 0, "2")
     page.get_by_label("What was seen").fill("a crack from the bolt upward")
     page.set_input_files("#take", photograph(1))
-    page.wait_for_timeout(600)
+    while not page.evaluate(DRAFT_IS_STORED, "a crack from the bolt upward"):
+        page.wait_for_timeout(100)
     page.reload()
     assert page.get_by_label("What was seen").input_value() == "a crack from the bolt upward"
-    assert page.locator("[data-photographs] li").count() == 1
+    expect(page.locator("[data-photographs] li")).to_have_count(1)
     assert page.locator("[name=condition][value='2']").is_checked()
 
 

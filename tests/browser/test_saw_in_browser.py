@@ -1,6 +1,7 @@
 """At the saw with a phone in hand: what is typed is reckoned as it is typed, and then kept."""
 
 import pytest
+from playwright.sync_api import expect
 
 from timber_stock.models import Board, Log, MoistureReading
 
@@ -16,16 +17,12 @@ def log(woods):
 
 
 @pytest.fixture
-def at(page, people):
+def at(signed_in):
     """Signed in as the yard, at an address."""
 
     def go(address):
-        page.goto("/sign-in/")
-        page.fill("[name=username]", "wright")
-        page.fill("[name=password]", "oak-and-larch")
-        page.click("main button")
-        page.goto(address)
-        return page
+        signed_in.goto(address)
+        return signed_in
 
     return go
 
@@ -52,7 +49,7 @@ def test_a_sawing_is_reckoned_while_it_is_typed_and_then_kept(at, log):
     fill_row(page, 4, thickness_mm="1", width_mm="6", length_mm="9 ft")
     page.click("text=Keep the sawing")
     page.get_by_text("4 pieces came out of L07.").wait_for()
-    assert page.locator("text=L07-4").count() > 0
+    page.locator("text=L07-4").first.wait_for()
     assert Board.objects.filter(log=log).count() == 4
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     assert page.mistakes == []
@@ -92,5 +89,5 @@ def test_a_list_is_narrowed_as_one_types(at, log, woods):
     page.get_by_text("2 logs").wait_for()
     page.fill("[name=q]", "larix")
     page.get_by_text("1 log", exact=True).wait_for()
+    expect(page.locator("text=K12")).to_have_count(1)
     assert "q=larix" in page.url
-    assert page.locator("text=K12").count() == 1

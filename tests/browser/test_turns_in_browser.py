@@ -38,6 +38,7 @@ def test_a_member_is_moved_and_the_neighbour_that_is_out_then_is_named(page, ord
     page.get_by_label("Out in turn").select_option("3")
     page.get_by_role("button", name="Move").click()
     expect(page.locator("#messages")).to_have_text("F5 is out in turn 3.")
+    page.wait_for_load_state()
     assert [in_turn(page, number) for number in (1, 2, 3)] == [["F1", "F3"], ["F2", "F4"], ["F5"]]
     width = page.evaluate("document.documentElement.scrollWidth - innerWidth")
     assert width <= 0
@@ -68,3 +69,18 @@ def test_the_turns_are_stepped_through_without_script(browser, live_server, page
     plain.get_by_role("link", name="Turn after").click()
     expect(plain.get_by_role("heading", level=1)).to_have_text("Turn 2 of 2: 2 out")
     context.close()
+
+
+@pytest.mark.parametrize(("wide", "high"), [(1280, 680), (390, 700)])
+def test_the_sheet_and_the_way_on_are_seen_together_on_a_low_screen(page, order, wide, high):
+    page.set_viewport_size({"width": wide, "height": high})
+    page.goto(f"{order.get_absolute_url()}turns/1/")
+    sheet = page.locator("svg.hull-sheet")
+    sheet.evaluate("each => each.scrollIntoView({block: 'end'})")
+    drawn, step = sheet.bounding_box(), page.locator("nav.step").bounding_box()
+    assert step["y"] >= 0
+    assert step["y"] + step["height"] <= drawn["y"] + 1
+    assert drawn["y"] + drawn["height"] <= high + 1
+    page.get_by_role("link", name="Turn after").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Turn 2 of 2: 2 out")
+    assert page.mistakes == []

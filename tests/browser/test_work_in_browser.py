@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from restoration.models import Allotment, Finding, Member, ReplacementSpec, Survey, WorkStep
 from timber_stock.models import Board, Supplier
@@ -36,16 +37,12 @@ def spec(vessel, people, woods):
 
 
 @pytest.fixture
-def at(page, people):
+def at(signed_in):
     """Signed in as the yard, at an address."""
 
     def go(address):
-        page.goto("/sign-in/")
-        page.fill("[name=username]", "wright")
-        page.fill("[name=password]", "oak-and-larch")
-        page.click("main button")
-        page.goto(address)
-        return page
+        signed_in.goto(address)
+        return signed_in
 
     return go
 
@@ -57,8 +54,7 @@ def fits(page):
 def test_timber_is_taken_from_the_ranked_list_and_the_work_recorded_from_the_board(at, spec):
     page = at("/yard-board/")
     page.locator("#column-specified").get_by_role("link", name="Find timber for TEN-F12").click()
-    ranked = page.locator(".boards.ranked h3").all_inner_texts()
-    assert ranked == ["B-near", "B-wide", "B-sap"]
+    expect(page.locator(".boards.ranked h3")).to_have_text(["B-near", "B-wide", "B-sap"])
     assert "has sapwood" in page.locator(".boards.ranked li").nth(2).inner_text()
     assert fits(page)
     page.get_by_role("link", name="Allot from B-near").click()
@@ -67,15 +63,16 @@ def test_timber_is_taken_from_the_ranked_list_and_the_work_recorded_from_the_boa
     assert Allotment.objects.get().board.tag == "B-near"
 
     page.get_by_role("link", name="Yard board").click()
+    page.wait_for_url("**/yard-board/")
     page.get_by_role("button", name="Sawn today").click()
     page.get_by_text("TEN-F12 is sawn.").wait_for()
     page.get_by_role("button", name="Shaped today").click()
     page.get_by_text("TEN-F12 is shaped.").wait_for()
-    assert page.locator("#column-shaped .work-card").count() == 1
+    expect(page.locator("#column-shaped .work-card")).to_have_count(1)
     assert fits(page)
     page.get_by_role("button", name="Take it back").click()
     page.get_by_text("TEN-F12 is not shaped after all").wait_for()
-    assert page.locator("#column-sawn .work-card").count() == 1
+    expect(page.locator("#column-sawn .work-card")).to_have_count(1)
     assert Allotment.objects.get().cut_by == "wright"
     assert WorkStep.objects.standing().count() == 0
     assert page.mistakes == []
