@@ -93,6 +93,12 @@ class Track:
         return bool(held_up and self.next and stages.needs_the_hull(self.next.key))
 
     @property
+    def held_by(self) -> tuple[Held, ...]:
+        """Of `held`, those by another member, each member once."""
+        by = {each.by.pk: each for each in reversed(self.held) if each.by}
+        return tuple(reversed(by.values()))
+
+    @property
     def may_put_back(self) -> bool:
         """Whether "taken out" may be taken back: nothing new stands in its place."""
         return bool(self.taken_out.on) and not stages.needs_the_hull(self.here.key)

@@ -258,13 +258,13 @@ def test_a_long_column_is_folded_and_a_long_board_asks_the_database_no_more(
             answer = yard_client.get(BOARD)
         return len(asked), answer
 
-    first = make_spec(survey, "F0")
+    first = make_spec(survey, "F0", length_mm=90)
     promise(first, "L7-1", 0, 100)
     set_wait(spec_id=first.pk, after=make_spec(survey, "FX"), by=people["yard"])
     plan_work(spec_id=first.pk, person=people["yard"], wanted_on=None)
     few, _ = queries()
     for n in range(MOST_SHOWN + 3):
-        more = make_spec(survey, f"FR{n}")
+        more = make_spec(survey, f"FR{n}", length_mm=80)
         promise(more, "L7-2a", 100 * n, 100 * n + 90)
         set_wait(spec_id=more.pk, after=first, by=people["yard"])
         plan_work(spec_id=more.pk, person=people["yard"], wanted_on=DAY)
