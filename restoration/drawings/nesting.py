@@ -9,18 +9,21 @@ from dataclasses import dataclass
 from html import escape
 
 import shapely
+from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 from restoration.calc.nesting_pieces import Piece
 from restoration.calc.nesting_places import Place, covered
 from restoration.calc.nesting_set_out import Marked, set_out
 from restoration.calc.nesting_sheet import DEFECT_KINDS, Sheet, face_polygon, heartwood, usable
+from restoration.drawings.nesting_labels import Label, Point, labels_of, line_in
 from timber_stock.measure import MM_PER_INCH
 
 INK, SOFT, ACCENT, WASH = "#1b242c", "#4a555f", "#93391a", "#eef1ea"
 SAP, OFF = "#f1e6c9", "#dcdcd3"
-EDGE_MM, RULER_MM, LETTER_MM = 5.0, 9.0, 2.5
-ROOM_FOR_GRAIN_MM = 6.0
+EDGE_MM, RULER_MM = 5.0, 9.0
+GRAIN_MM = (10.0, 7.0, 4.0)
+LETTER_OFF_MM = 2.0
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
 SCREEN_MM = (230.0, 100.0)
 FOOT_MM = 12 * MM_PER_INCH
@@ -35,6 +38,10 @@ class Drawn:
     name: str = ""
     mark: str = ""
     note: str = ""
+
+    @property
+    def words(self) -> str:
+        return self.mark or self.piece.label
 
 
 @dataclass(frozen=True)
@@ -64,10 +71,20 @@ def layout_drawing(
     width = right / scale + 2 * EDGE_MM
     height = (high - low) / scale + 2 * EDGE_MM + RULER_MM
     body = [*_face(sheet, frame), *_ruler(sheet, frame, height, units), _chalk_line(sheet, frame)]
-    body += [_piece(drawn, frame) for drawn in laid]
-    body += [_label(drawn, frame) for drawn in laid]  # over all pieces, so that none is covered
-    if marks:
-        body += [_corners(set_out(drawn.piece, drawn.place), frame) for drawn in laid]
+    corners = [set_out(drawn.piece, drawn.place) for drawn in laid] if marks else []
+    named = [(frame.shape(covered(each.piece, each.place)), each.words) for each in laid]
+    patches = [(shape, str(n)) for n, shape in _patches(sheet, frame)]
+    letters = [shapely.Point(frame.at(*at)).buffer(3.2) for m in corners for at in (m.a_mm, m.b_mm)]
+    room = shapely.box(1, 1, width - 1, height - EDGE_MM - RULER_MM + 3.5)
+    labels = labels_of([*named, *patches], shapely.union_all(letters), room)
+    body += [_piece(drawn, label, frame) for drawn, label in zip(laid, labels, strict=False)]
+    # Over all pieces, so that none is covered.
+    body += [_label(drawn, label) for drawn, label in zip(laid, labels, strict=False)]
+    body += [
+        _number(words, label)
+        for (_, words), label in zip(patches, labels[len(laid) :], strict=True)
+    ]
+    body += [_corners(m, shape, frame) for m, (shape, _) in zip(corners, named, strict=False)]
     svg = (
         f'<svg class="layout-drawing" viewBox="0 0 {width:.2f} {height:.2f}" role="group" '
         f'aria-label="{escape(says)}" xmlns="http://www.w3.org/2000/svg" data-scale="{scale}">'
@@ -85,6 +102,13 @@ class _Frame:
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         return EDGE_MM + x / self.scale, EDGE_MM + (self.high_mm - y) / self.scale
+
+    def shape(self, shape: shapely.Polygon) -> shapely.Polygon:
+        """As it lies on the paper, its holes with it."""
+        return affinity.affine_transform(
+            shape,
+            (1 / self.scale, 0, 0, -1 / self.scale, EDGE_MM, EDGE_MM + self.high_mm / self.scale),
+        )
 
     def path(self, shape: BaseGeometry) -> str:
         """The rings of a shape; a hole is wound against its shell and stays empty."""
@@ -119,10 +143,26 @@ def _face(sheet: Sheet, frame: _Frame) -> Iterable[str]:
     for number, defect in enumerate(sheet.defects, 1):
         shape = shapely.Polygon(defect.points_mm).intersection(face)
         title = f"<title>Defect {number}: {DEFECT_KINDS[defect.kind]}</title>"
-        yield f"<g>{title}{_area(frame.path(shape), SOFT)}</g>"
-        x, y = frame.at(*shape.representative_point().coords[0])
-        yield _words(x, y + LETTER_MM * 0.35, str(number), "#ffffff", LETTER_MM * 0.8)
+        yield f"<g>{title}{_area(frame.path(shape), SOFT, '#ffffff', 0.2)}</g>"
     yield _area(frame.path(face), "none", INK, 0.5)
+
+
+def _patches(sheet: Sheet, frame: _Frame) -> Iterable[tuple[int, shapely.Polygon]]:
+    """What is seen of each defect on the paper: on the face, and not under a later one."""
+    left = face_polygon(sheet)
+    for number, defect in reversed(list(enumerate(sheet.defects, 1))):
+        shape = shapely.Polygon(defect.points_mm)
+        seen = max(shapely.get_parts(left.intersection(shape)), key=shapely.area, default=None)
+        if isinstance(seen, shapely.Polygon) and not seen.is_empty:
+            yield number, frame.shape(seen)
+        left = left.difference(shape)
+
+
+def _number(words: str, label: Label) -> str:
+    """Of a defect: light on its patch, or dark beside one too small for it."""
+    x, y = label.baseline()
+    ink = SOFT if label.leader else "#ffffff"
+    return _line(label.leader, SOFT) + _words(x, y, words, ink, label.size, label.angle_deg)
 
 
 def _area(path: str, fill: str, stroke: str = "none", width: float = 0.2) -> str:
@@ -163,68 +203,56 @@ def _graduations(units: str, scale: int) -> tuple[float, int, int, str]:
     return (FOOT_MM / 4, 4, 1, "ft") if fine else (FOOT_MM, 5, 5, "ft")
 
 
-def _piece(drawn: Drawn, frame: _Frame) -> str:
+def _piece(drawn: Drawn, label: Label, frame: _Frame) -> str:
     shape = covered(drawn.piece, drawn.place)
     name = f' data-piece="{escape(drawn.name)}"' if drawn.name else ""
     where = f' data-x="{drawn.place.x_mm:.4f}" data-y="{drawn.place.y_mm:.4f}"' if name else ""
     title = f"<title>{escape(drawn.note or drawn.piece.label)}</title>"
     return (
         f'<g class="laid"{name}{where}>{title}{_area(frame.path(shape), WASH, INK, 0.35)}'
-        f"{_grain(drawn, frame)}</g>"
+        f"{_grain(drawn, label, frame.shape(shape))}</g>"
     )
 
 
-def _label(drawn: Drawn, frame: _Frame) -> str:
-    x, y = frame.at(*_roomiest(covered(drawn.piece, drawn.place)))
+def _label(drawn: Drawn, label: Label) -> str:
     name = f' data-label="{escape(drawn.name)}"' if drawn.name else ""
-    mark = _words(x, y + LETTER_MM * 0.35, drawn.mark or drawn.piece.label, INK, LETTER_MM)
-    return f'<g class="label"{name}>{mark}</g>'
+    x, y = label.baseline()
+    mark = _words(x, y, drawn.words, INK, label.size, label.angle_deg)
+    return f'<g class="label"{name}>{_line(label.leader, INK)}{mark}</g>'
 
 
-def _roomiest(shape: shapely.Polygon) -> tuple[float, float]:
-    """Where there is room to write: its middle, or that of the largest circle in it where the
-    middle lies too near an edge, or outside as in a hollow floor."""
-    line = shapely.maximum_inscribed_circle(shape, tolerance=2.0)
-    middle = shape.centroid
-    if shape.contains(middle) and shape.exterior.distance(middle) > 0.8 * line.length:
-        return float(middle.x), float(middle.y)
-    x, y = line.coords[0]
-    return float(x), float(y)
+def _grain(drawn: Drawn, label: Label, shape: shapely.Polygon) -> str:
+    """A short line along the piece's own grain, where there is room for it beside its name."""
+    # The paper's y runs down, so that what turns left on the face turns the other way on it.
+    return _line(line_in(shape, label, drawn.words, -drawn.place.angle_deg, GRAIN_MM), SOFT)
 
 
-def _grain(drawn: Drawn, frame: _Frame) -> str:
-    """A short line along the piece's own grain, through its middle, where it lies in the wood."""
-    shape = covered(drawn.piece, drawn.place)
-    inside = shapely.Point(_roomiest(shape))
-    low, high = inside.y - ROOM_FOR_GRAIN_MM * frame.scale / 2, inside.y
-    if not shape.covers(shapely.LineString([(inside.x, low), (inside.x, high)])):
+def _line(ends: tuple[Point, Point] | None, stroke: str) -> str:
+    if ends is None:
         return ""
-    arrow = shapely.affinity.rotate(
-        shapely.LineString([(inside.x - 60, inside.y), (inside.x + 60, inside.y)]),
-        drawn.place.angle_deg,
-    ).intersection(shape)
-    if not isinstance(arrow, shapely.LineString) or arrow.is_empty:
-        return ""
-    ends = [frame.at(*end) for end in arrow.coords]
-    shift = 2.1
-    (x0, y0), (x1, y1) = ends[0], ends[-1]
+    (x0, y0), (x1, y1) = ends
     return (
-        f'<path d="M{x0:.2f} {y0 + shift:.2f}L{x1:.2f} {y1 + shift:.2f}" fill="none" '
-        f'stroke="{SOFT}" stroke-width="0.15"/>'
+        f'<path d="M{x0:.2f} {y0:.2f}L{x1:.2f} {y1:.2f}" fill="none" '
+        f'stroke="{stroke}" stroke-width="0.15"/>'
     )
 
 
-def _corners(marked: Marked, frame: _Frame) -> str:
+def _corners(marked: Marked, shape: shapely.Polygon, frame: _Frame) -> str:
+    """A dot on each of the two corners, and its letter just inside the piece."""
     found = ""
     for letter, point in (("A", marked.a_mm), ("B", marked.b_mm)):
         x, y = frame.at(*point)
+        inside = shape.intersection(shapely.Point(x, y).buffer(6)).centroid
+        far = max(shapely.Point(x, y).distance(inside), 0.1) / LETTER_OFF_MM
+        u, v = x + (inside.x - x) / far, y + (inside.y - y) / far
         found += f'<circle cx="{x:.2f}" cy="{y:.2f}" r="0.7" fill="{ACCENT}"/>'
-        found += _words(x + (1.6 if letter == "A" else -1.6), y + 0.8, letter, ACCENT, 2.2)
+        found += _words(u, v + 0.8, letter, ACCENT, 2.2)
     return found
 
 
-def _words(x: float, y: float, text: str, fill: str, size: float) -> str:
+def _words(x: float, y: float, text: str, fill: str, size: float, angle_deg: float = 0.0) -> str:
+    turned = f' transform="rotate({angle_deg:.1f} {x:.2f} {y:.2f})"' if angle_deg else ""
     return (
         f'<text x="{x:.2f}" y="{y:.2f}" font-size="{size:.3g}" fill="{fill}" '
-        f'text-anchor="middle">{escape(text)}</text>'
+        f'text-anchor="middle"{turned}>{escape(text)}</text>'
     )

@@ -12,6 +12,7 @@ from restoration.reports.paper import Facts, Figure, Head, Line, Paper, Table, W
 from restoration.reports.pdf.page import inside
 from restoration.reports.pdf.paper import TALLEST, page_size
 from timber_stock.templatetags.measures import about
+from timber_stock.web.days import day_said
 from timber_stock.web.fields import format_for, size_for
 
 HOW = (
@@ -80,7 +81,7 @@ def layout_paper(layout: Layout, units: str, size: str) -> Paper:
         _pieces(laid, units),
         *_defects(layout, units),
     )
-    kept = f"{layout.kept_on.day} {layout.kept_on:%B %Y}" if layout.kept_on else "not kept yet"
+    kept = day_said(layout.kept_on) if layout.kept_on else "not kept yet"
     foot = (("Board", str(layout.board)), ("Laid out by", layout.by.full_name()), ("Kept", kept))
     yard = Yard.current().name
     return Paper("Layout", f"{layout.board}", yard, foot, f"layout-{layout.board}", blocks)
@@ -101,7 +102,7 @@ def _facts(layout: Layout, units: str, drawing: Drawing) -> tuple[tuple[str, str
     return (
         ("Board", f"{board.tag}, {board.species.common_name}"),
         ("Thickness", size_for(layout.face().thickness_mm, units)),
-        ("Laid out", f"{day.day} {day:%B %Y}"),
+        ("Laid out", day_said(day)),
         ("Yield of the whole face", f"{100 * found.of_the_face:.0f} %"),
         ("Yield of what is used", f"{100 * found.of_what_is_used:.0f} %"),
         ("Used from the butt", about(found.used_length_mm, units)),
@@ -132,8 +133,8 @@ def _piece_line(drawn: Drawn, units: str) -> Line:
 
 
 def _defects(layout: Layout, units: str) -> list[Table]:
-    defects = layout.face().defects
-    if not defects:
+    lines = [Line(cells) for cells in defects_told(layout, units)]
+    if not lines:
         return []
     heads = (
         Head("Defect", 30),
@@ -141,17 +142,21 @@ def _defects(layout: Layout, units: str) -> list[Table]:
         Head("Across", 40),
         Head("Clear by", 20),
     )
-    lines = [_defect_line(number, defect, units) for number, defect in enumerate(defects, 1)]
     return [Table(heads, tuple(lines), caption="Defects kept clear of, and lengths promised")]
 
 
-def _defect_line(number: int, defect: Defect, units: str) -> Line:
+def defects_told(layout: Layout, units: str) -> list[tuple[str, str, str, str]]:
+    """Of each, by its number on the drawing: what it is, from where to where, how far clear."""
+    return [_defect(n, defect, units) for n, defect in enumerate(layout.face().defects, 1)]
+
+
+def _defect(number: int, defect: Defect, units: str) -> tuple[str, str, str, str]:
     along = [max(0.0, x) for x, _ in defect.points_mm]
     across = [y for _, y in defect.points_mm]
     span = f"{size_for(min(along), units)} to {size_for(max(along), units)}"
     wide = f"{across_words(max(across), units)} to {across_words(min(across), units)}"
     name = f"{number} {DEFECT_KINDS[defect.kind]}"
-    return Line((name, span, wide, format_for(defect.clearance_mm, units)))
+    return name, span, wide, format_for(defect.clearance_mm, units)
 
 
 def notes_on_face(layout: Layout) -> list[str]:

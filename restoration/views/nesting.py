@@ -14,7 +14,13 @@ from restoration.calc.nesting_left_out import why_left_out
 from restoration.drawings.nesting import layout_drawing
 from restoration.forms.nesting import MoveForm
 from restoration.models import LaidPiece, Layout
-from restoration.reports.nesting import drawn_pieces, figures_of, layout_paper, notes_on_face
+from restoration.reports.nesting import (
+    defects_told,
+    drawn_pieces,
+    figures_of,
+    layout_paper,
+    notes_on_face,
+)
 from restoration.views.paper_answers import as_pdf, size_asked
 from timber_stock.templatetags.measures import lengths_in
 from timber_stock.web.addresses import row_number
@@ -174,6 +180,7 @@ def show_layout(request, found, *, moving=None, refused=(), said="", status=200)
         "rows": [_row(piece, left_out, moving, units) for piece in found.pieces.all()],
         "count_laid": len(laid),
         "notes": notes_on_face(found),
+        "defects": defects_told(found, units),
         "may_move": request.user.role == "yard" and not found.kept_on,
         "moving": moving,
         "refused": refused,

@@ -496,3 +496,10 @@ def test_the_queries_of_a_layout_do_not_grow_with_its_pieces(
     with CaptureQueriesContext(connection) as many:
         yard.get(layout.get_absolute_url())
     assert len(many) == len(few)
+
+
+def test_the_page_tells_what_each_numbered_patch_of_the_drawing_is(yard, layout):
+    page = " ".join(yard.get(layout.get_absolute_url()).content.decode().split())
+    assert '<a href="#defects">' in page
+    assert '<th scope="row">1 knot</th>' in page
+    assert "1 3/4 in right to 3 3/4 in right" in page
