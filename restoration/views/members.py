@@ -12,6 +12,7 @@ from restoration.models import Member, ReplacementSpec, RetightenTask, Vessel
 from restoration.views.attempts import attempt
 from restoration.views.hull_potential import potential_read
 from restoration.views.member_metals import metals_of
+from restoration.views.sister_frame import sister_proposed
 from timber_stock.web.pages import own_units, page_or_piece
 
 
@@ -23,7 +24,7 @@ def member(request, pk):
     met = member.joints().prefetch_related("fastening_plans")
     joints = [(joint, joint.partner_of(member)) for joint in met]
     metals = metals_of(member, joints, request.GET.get("series", ""))
-    read = potential_read(request.GET, metals)
+    read, sister = potential_read(request.GET, metals), sister_proposed(request, member)
     context = {
         "member": member,
         "vessel": member.vessel,
@@ -31,6 +32,7 @@ def member(request, pk):
         "joints": joints,
         **metals,
         **read,
+        **sister,
         "findings": findings.prefetch_related("causes"),
         "patterns": member.patterns.standing().defer("data").order_by("name"),
         "newest_survey": member.vessel.surveys.newest_first().first(),
@@ -39,7 +41,8 @@ def member(request, pk):
             Prefetch("allotments__retightenings", RetightenTask.objects.open(), to_attr="visits"),
         ).order_by("-pk"),
     }
-    status = 422 if read and read["potential_form"].errors else 200
+    asked = [read.get("potential_form"), sister.get("sister_form")]
+    status = 422 if any(form and form.errors for form in asked) else 200
     return render(request, "restoration/member.html", context, status=status)
 
 
