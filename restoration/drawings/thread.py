@@ -10,6 +10,7 @@ ACROSS, DOWN = WIDE + 34, HIGH + 24
 EDGE = 24
 LINE = 16
 MOST_LETTERS = 24
+MOST_OF_NAME = 15  # a name is set larger, in bold
 
 
 @dataclass(frozen=True)
@@ -87,7 +88,7 @@ def _box(node: Node, x: float, y: float) -> str:
         first = "name" if number == 0 else "fact"
         inside.append(
             f'<text class="{first}" x="{x + 9:g}" y="{y + 19 + LINE * number:g}">'
-            f"{escape(_short(text))}</text>"
+            f"{escape(_short(text, MOST_LETTERS if number else MOST_OF_NAME))}</text>"
         )
     if node.asked:
         inside.append(f'<text class="word" x="{x + 2:g}" y="{y - 6:g}">asked for</text>')
@@ -95,5 +96,5 @@ def _box(node: Node, x: float, y: float) -> str:
     return f'<a href="{escape(node.href)}">{drawn}</a>' if node.href else drawn
 
 
-def _short(text: str) -> str:
-    return text if len(text) <= MOST_LETTERS else text[: MOST_LETTERS - 1] + "…"
+def _short(text: str, most: int) -> str:
+    return text if len(text) <= most else text[: most - 1] + "…"

@@ -26,7 +26,10 @@ ANGLES = (
     "Ring angles are between the rings and the wide face: 90° quarter-sawn, 0° flat-sawn. Worth "
     "stands for a volume beside the same volume of the others."
 )
-NOTHING = "Nothing is on this list yet."
+NOTHING = (
+    "Nothing is on this list yet. Enter its timbers on its page in the register, or take them over "
+    "from what is specified, and print this again."
+)
 GRADE = (
     "Straight, sound, freshly felled or kept wet with its ends coated, without ring shake; the "
     "butt marked; the heart seen at both ends. Proof of where and how it was felled."
@@ -89,9 +92,9 @@ def _paper(kind: str, listed_as: timber.CuttingList, on: date, blocks: tuple[Blo
 
 def _whole_table(items: Sequence[timber.CuttingItem], units: str) -> Table:
     heads = (
-        Head("Mark", 22), Head("For", 30), Head("Number", 15),
-        Head("Green, from the saw", 42), Head("Heart", 26), Head("Rings", 32), Head("Besides", 32),
-        Head("Worth", 15, figures=True), Head("Sawn", 14),
+        Head("Mark", 24), Head("For", 29), Head("Number", 14),
+        Head("Green, from the saw", 52), Head("Heart", 29), Head("Rings", 31), Head("Besides", 34),
+        Head("Worth", 11, figures=True), Head("Sawn", 13),
     )  # fmt: skip
     lines = [
         Line((item.label, item.for_whom, str(item.quantity), section(item, units),
@@ -223,8 +226,8 @@ def _to_ask_for(long_mm: float, said: dict, sought, reckoned_on: date, units: st
 
 def _short_table(items, wanted, sapwood_mm: float, units: str) -> Table:
     heads = (
-        Head("Mark", 26), Head("Number", 16), Head("Green size", 50),
-        Head("Heart and sapwood", 50), Head("One alone needs, heart in the middle", 40),
+        Head("Mark", 26), Head("Number", 16), Head("Green size", 56),
+        Head("Heart and sapwood", 46), Head("One alone needs, heart in the middle", 38),
     )  # fmt: skip
     lines = []
     for item, one in zip(items, wanted, strict=True):

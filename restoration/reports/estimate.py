@@ -58,10 +58,15 @@ def estimate(vessel: Vessel, *, units: str, on: date) -> Paper:
             *(_range(vessel) if specified else ()),
             Heading("What these figures rest on", "rest_on"),
             *(Words(words) for words in _rests_on(vessel, specified)),
-            Caution(OPENING_UP),
-            Signatures((f"For the yard: {yard.name}", f"Agreed: {vessel.client.name}")),
+            *(_agreed(vessel, yard) if specified else ()),
         ),
     )
+
+
+def _agreed(vessel: Vessel, yard: Yard) -> list[Block]:
+    """Nobody signs for nothing."""
+    who = f"For the yard: {yard.name}", f"Agreed: {vessel.client.name}"
+    return [Caution(OPENING_UP), Signatures(who)]
 
 
 def _particulars(vessel: Vessel, specified: Sequence[Replacement], currency: str) -> Facts:

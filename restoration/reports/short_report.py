@@ -201,7 +201,7 @@ def _work(content: ReportContent, most: int) -> list[Block]:
 
 
 def _work_line(r: Replacement, units: str) -> Line:
-    size = ", ".join(sizes(units, r.sided_mm, r.moulded_mm, r.length_mm))
+    size = "\n".join(sizes(units, r.sided_mm, r.moulded_mm, r.length_mm))
     hours = "–" if r.hours is None else f"{r.hours:,}"
     cost = "–" if r.cost is None else f"{r.cost:,.2f}"
     return Line((f"{r.mark} {r.term}", shortened(r.wood, 60), size, r.stage, hours, cost))
@@ -215,8 +215,8 @@ def _without(sums: Money) -> str:
     if not sums.without_cost and not sums.without_hours:
         return ""
     return (
-        f"Of those to be done, {sums.without_cost} have no estimate of cost and "
-        f"{sums.without_hours} none of hours: they are in no sum."
+        f"In no sum, for want of a figure: cost of {count(sums.without_cost, 'replacement')} and "
+        f"hours of {count(sums.without_hours, 'replacement')} still to be done."
     )
 
 

@@ -10,17 +10,21 @@ from restoration.reports.pdf.words import count, day, length, number
 from timber_stock.templatetags.measures import board_feet, cubic, section
 
 MOST = 3000
-NOTHING = "Nothing in the stock is like that."
+NOTHING = (
+    "Nothing in the stock is like that. Narrow the list less on its page in the register, or enter "
+    "what is in the yard, and print this again."
+)
+LEFT = "Left in it"
 BOARD_HEADS = (
-    Head("Board", 26), Head("Wood", 34), Head("Thickness × width × length", 50), Head("Heart", 24),
-    Head("Rings", 25), Head("State", 20), Head("Moisture", 26), Head("Where it lies", 29),
-    Head("Held for", 32),
+    Head("Board", 24), Head("Wood", 34), Head("Thickness × width × length", 50), Head("Heart", 24),
+    Head("Rings", 25), Head("State", 18), Head("Moisture", 25), Head("Where it lies", 36),
+    Head("Held for", 30), Head(LEFT, 22, figures=True),
 )  # fmt: skip
 LOG_HEADS = (
-    Head("Log", 20), Head("Wood", 44), Head("Length", 24, figures=True),
-    Head("Butt", 22, figures=True), Head("Top", 22, figures=True),
-    Head("Solid", 24, figures=True), Head("Left in it", 24, figures=True),
-    Head("Where it lies", 40), Head("Supplier", 40),
+    Head("Log", 24), Head("Wood", 40), Head("Length", 31, figures=True),
+    Head("Butt", 29, figures=True), Head("Top", 29, figures=True),
+    Head("Solid", 22, figures=True), Head(LEFT, 22, figures=True),
+    Head("Where it lies", 36), Head("Supplier", 38),
 )  # fmt: skip
 
 
@@ -29,7 +33,7 @@ def board_list(
 ) -> Paper:
     """`boards` with their last reading; `narrowed` says what the list was narrowed to."""
     lines = [_board(board, units) for board in boards[:MOST]]
-    total = sum(board.left_mm3() for board in boards)
+    total = sum(_left_mm3(board) for board in boards)
     return _paper("Boards", BOARD_HEADS, lines, len(boards), total, narrowed, on)
 
 
@@ -52,7 +56,8 @@ def _paper(what, heads, lines, found: int, total_mm3: float, narrowed, on: date)
             ("Narrowed to", "\n".join(f"{name}: {said}" for name, said in narrowed) or "nothing"),
         )
     )
-    blocks = [facts, Table(heads, tuple(lines))] if lines else [facts, Words(NOTHING)]
+    table = Table(heads, (*lines, _together(heads, total_mm3)))
+    blocks = [facts, table] if lines else [facts, Words(NOTHING)]
     if found > MOST:
         blocks.append(Words(f"The first {MOST} of {found}: narrow the list to print the others."))
     return Paper(
@@ -63,6 +68,16 @@ def _paper(what, heads, lines, found: int, total_mm3: float, narrowed, on: date)
         file_name=f"{what}-{on:%Y-%m-%d}",
         blocks=tuple(blocks),
     )
+
+
+def _left_mm3(board: timber.Board) -> float:
+    """A board that is resawn, used or gone holds nothing any more: what became of it counts."""
+    return board.left_mm3() if board.is_in_stock() else 0.0
+
+
+def _together(heads: Sequence[Head], total_mm3: float) -> Line:
+    cells = [cubic(total_mm3) if head.text == LEFT else "" for head in heads]
+    return Line(("Together", *cells[1:]), is_total=True)
 
 
 def _board(board: timber.Board, units: str) -> Line:
@@ -80,6 +95,7 @@ def _board(board: timber.Board, units: str) -> Line:
             read,
             board.place,
             board.held_for,
+            cubic(_left_mm3(board)) if board.is_in_stock() else "–",
         )
     )
 

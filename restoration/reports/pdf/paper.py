@@ -120,11 +120,9 @@ def _caution(block: plain.Caution, width: float) -> list[Flowable]:
 
 
 def _facts(block: plain.Facts, width: float) -> list[Flowable]:
-    return [
-        Spacer(1, 1 * mm),
-        parts.title_block(block.pairs, width, columns=block.columns),
-        Spacer(1, 3 * mm),
-    ]
+    """Kept on one page: a value is looked for beside the others."""
+    ruled = parts.title_block(block.pairs, width, columns=block.columns)
+    return [Spacer(1, 1 * mm), KeepTogether([ruled]), Spacer(1, 3 * mm)]
 
 
 def _table(block: plain.Table, width: float) -> list[Flowable]:
