@@ -14,13 +14,16 @@ from restoration.reports.pdf.parts import text, title_block
 from restoration.reports.pdf.words import count, day, days, listed
 
 PICTURE_TALL, PICTURE_SHARE = 64 * mm, 0.26
+LONG_NAME = 48
+NOTE_TALL = 16 * mm
+"""What the note on letters takes, and the picture gives up for it."""
 
 
 def cover(
     content: ReportContent, title: str, said: Sequence[str], pictures: Pictures, width: float
 ) -> list[Flowable]:
     """The title block of the whole report, her picture, the contents. `said` is all its text."""
-    survey, vessel = content.survey, content.vessel
+    survey, vessel, note = content.survey, content.vessel, _letters_note(said)
     facts = [
         ("Client", content.client.name),
         ("Surveyed", days(survey.surveyed_on, survey.ended_on)),
@@ -32,27 +35,28 @@ def cover(
     return [
         Spacer(1, 4 * mm if content.cover else 16 * mm),
         text(title, "title"),
-        text(vessel.name, "name"),
+        text(vessel.name, "name" if len(vessel.name) <= LONG_NAME else "long_name"),
         text(_state(content), "state"),
-        *_picture(content, pictures, width),
+        *_picture(content, pictures, cover_box(content.paper, width, NOTE_TALL if note else 0.0)),
         title_block(facts, width),
+        *note,
         Spacer(1, 7 * mm),
         text("Contents", "heading_2"),
         Contents(),
-        *_letters_note(said),
     ]
 
 
-def cover_box(paper: str, width: float) -> tuple[float, float]:
+def cover_box(paper: str, width: float, less: float = 0.0) -> tuple[float, float]:
     """No more than a quarter of the page, so that the contents find room under it."""
     _, tall = inside(SIZES.get(paper, SIZES["A4"]))
-    return width, min(PICTURE_TALL, PICTURE_SHARE * tall)
+    return width, min(PICTURE_TALL, PICTURE_SHARE * tall) - less
 
 
-def _picture(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
+def _picture(
+    content: ReportContent, pictures: Pictures, box: tuple[float, float]
+) -> list[Flowable]:
     if content.cover is None:
         return []
-    box = cover_box(content.paper, width)
     picture = Photograph(content.cover, pictures, box)
     picture.hAlign = "LEFT"
     caption = [text(content.cover.caption, "caption")] if content.cover.caption else []
@@ -72,7 +76,7 @@ def _letters_note(said: Sequence[str]) -> list[Flowable]:
     if not lost:
         return []
     return [
-        Spacer(1, 6 * mm),
+        Spacer(1, 3 * mm),
         text(
             f"The font of this report does not cover {count(len(lost), 'letter')} that it holds. "
             f"Each is printed as {STAND_IN}: {listed(lost, 12)}.",

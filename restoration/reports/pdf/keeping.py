@@ -71,13 +71,16 @@ class WithPicture(Kept):
         loses_little = available_height <= MOST_WHITE * frame._aH and frame._aH >= self._H
         if loses_little and not frame._atTop:
             return [self.FrameBreak(), *self._content]
-        self._bind_last_words(available_width, MOST_WHITE * frame._aH)
+        self._bind_last_words(available_width, available_height, frame._aH)
         return super().split(available_width, available_height)
 
-    def _bind_last_words(self, width: float, tallest: float) -> None:
-        """Those just before the picture go with it, unless they are very many."""
+    def _bind_last_words(self, width: float, room: float, page: float) -> None:
+        """Those just before the picture go with it, unless too much white would be left."""
         words, last = self._content[:-2], self._content[-2:]
-        if words and _listWrapOn(last, width, self.canv)[1] <= tallest:
+        tall, tail = (_listWrapOn(part, width, self.canv)[1] for part in (words, last))
+        # Words that run on over the page end anywhere on the last: the worst is as tall as these.
+        white = room - tall if tall <= room else tail
+        if words and white <= MOST_WHITE * page and tail <= page:
             self._content = [*words, KeepTogether(last)]
 
 

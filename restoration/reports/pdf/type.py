@@ -28,6 +28,7 @@ _SCALE = {
     "caption": (REGULAR, 8, 10.6, 2, 0),
     "title": (BOLD, 15, 19, 0, 2),
     "name": (BOLD, 27, 32, 0, 4),
+    "long_name": (BOLD, 19, 23, 0, 4),
     "state": (BOLD, 11, 15, 0, 8),
     "heading_1": (BOLD, 16, 20, 20, 9),
     "heading_2": (BOLD, 11.5, 15, 12, 5),
