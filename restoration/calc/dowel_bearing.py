@@ -51,7 +51,7 @@ def bearing_mpa(gravity: float, diameter_mm: float, angle_deg: float) -> float:
     gravity: ovendry weight on ovendry volume. Raises ValueError over one inch, where the
     published figures end.
     """
-    diameter = above_zero(diameter_mm, "diameter")
+    diameter, angle = above_zero(diameter_mm, "diameter"), finite(angle_deg, "angle to the grain")
     if diameter > LARGEST_MM + 1e-6:
         raise ValueError(
             f"The published bearing strengths end at 1 in ({LARGEST_MM:g} mm): a fastening of "
@@ -60,7 +60,7 @@ def bearing_mpa(gravity: float, diameter_mm: float, angle_deg: float) -> float:
     if diameter < SMALL_MM - 1e-6:
         return small_bearing_mpa(gravity)
     across = bearing_across_mpa(gravity, diameter)
-    return hankinson(bearing_along_mpa(gravity), across, angle_deg)
+    return hankinson(bearing_along_mpa(gravity), across, angle)
 
 
 def en_bearing_along_mpa(density_kg_m3: float, diameter_mm: float) -> float:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from restoration.calc.checks import above_zero
 from restoration.calc.sawn_green import MOULDED, SIDED, Wanted
 from timber_stock.wood.air_drying import TABLE_ROWS, DayRange, time_constant_days
 from timber_stock.wood.heaviness import green_moisture
@@ -85,7 +86,7 @@ def _most_along(wanted: Wanted, side: str, sawn_mm: tuple[float, float], moved: 
 
 def within_table(thickness_mm: float) -> float:
     """The thickness nearest to this one that the drying times are given for, mm."""
-    return min(THICKEST_MM, max(THINNEST_MM, thickness_mm))
+    return min(THICKEST_MM, max(THINNEST_MM, above_zero(thickness_mm, "thickness")))
 
 
 def drying_pace(wood: Species, thickness_mm: float) -> DayRange:

@@ -10,7 +10,7 @@ These are curves to hang members on, not lines to build or loft from.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from restoration.calc.checks import above_zero, whole_number
+from restoration.calc.checks import above_zero, finite, whole_number
 from restoration.calc.curves import Curve, Point, all_moved
 
 CAUTION = (
@@ -125,4 +125,5 @@ def even_stations(lines: Lines, spaces: int = 10) -> Stations:
 
 def spaced_stations(spacing_mm: float, first_mm: float = 0.0) -> Stations:
     """Stations at the yard's own spacing. Raises ValueError for a spacing not above 0."""
-    return Stations(first_mm, above_zero(spacing_mm, "station spacing"))
+    first = finite(first_mm, "place of station 0")
+    return Stations(first, above_zero(spacing_mm, "station spacing"))

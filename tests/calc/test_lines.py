@@ -175,6 +175,8 @@ def test_stations_are_numbered_from_forward_and_read_back():
     assert own.position_mm(2) == 2_250
     with pytest.raises(ValueError, match="station spacing"):
         hull.spaced_stations(0)
+    with pytest.raises(ValueError, match="place of station 0"):
+        hull.spaced_stations(1_000, first_mm=math.nan)
     with pytest.raises(ValueError, match="one station space"):
         hull.even_stations(found, 0)
 

@@ -86,18 +86,19 @@ def decay_risk(moisture_percent: float, temperature_c: float | None = None) -> D
     Source: Wood Handbook ch. 5 and 14 (read); the watch band between the two limits is practice.
     """
     content = moisture(moisture_percent)
+    if temperature_c is not None:
+        between(temperature_c, -60, 100, "The temperature", " °C")
     if content < 20:
         return DecayRisk(
             "none", "Kept below 20 % decay neither starts nor goes on (Wood Handbook ch. 5)."
         )
     if temperature_c is not None:
-        t = between(temperature_c, -60, 100, "The temperature", " °C")
-        if t <= 2 or t >= 38:
+        if temperature_c <= 2 or temperature_c >= 38:
             return DecayRisk(
                 "at rest",
                 "At this temperature decay stops, and wakes again (Wood Handbook ch. 14).",
             )
-        if t < 10 or t > 35:
+        if temperature_c < 10 or temperature_c > 35:
             return DecayRisk("slow", "Decay is slow at this temperature (Wood Handbook ch. 14).")
     if content <= 30:
         return DecayRisk("watch", "Between the safe 20 % and fibre saturation: a band to watch.")

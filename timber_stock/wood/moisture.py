@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from timber_stock.wood import tables
-from timber_stock.wood.checked import between, moisture, positive
+from timber_stock.wood.checked import between, finite, moisture, positive
 
 FIBRE_SATURATION_PERCENT = 30.0
 """Average over woods (Wood Handbook ch. 4, read); single pieces differ by several points."""
@@ -80,9 +80,9 @@ def _two_hydrates(h: float, w: float, k: float, k1: float, k2: float) -> float:
 def equilibrium_cautions(temperature_c: float, humidity_percent: float) -> tuple[str, ...]:
     """Sentences on where the equation is weak at these conditions; none inside its good range."""
     said = []
-    if humidity_percent > 95:
+    if finite(humidity_percent, "Humidity") > 95:
         said.append("Above 95 % humidity the equation is not to be relied on.")
-    if not -1.2 <= temperature_c <= 54.5:
+    if not -1.2 <= finite(temperature_c, "The temperature") <= 54.5:
         said.append(
             "Outside -1 to 54 °C (30 to 130 °F) the equation was not compared with the table here; "
             "hot, it can stand some tenths of a point off."

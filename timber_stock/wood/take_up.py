@@ -14,7 +14,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from timber_stock.wood.air_drying import DayRange
-from timber_stock.wood.checked import between, positive
+from timber_stock.wood.checked import between, finite, positive
 from timber_stock.wood.moisture import FIBRE_SATURATION_PERCENT
 from timber_stock.wood.outline import Outline, Point, as_complex, corners_of, place_of
 from timber_stock.wood.polar import path_round
@@ -76,8 +76,12 @@ def stack_take_up_mm(pieces_mm: Iterable[float]) -> float:
 
 
 def nut_turns(take_up_mm: float, thread_pitch_mm: float) -> float:
-    """Turns of the nut that take up so many mm on a thread of this pitch (mm per turn)."""
-    return max(0.0, take_up_mm) / positive(thread_pitch_mm, "The pitch of the thread in mm")
+    """Turns of the nut that take up so many mm on a thread of this pitch (mm per turn).
+
+    Nothing to take up, or less, is no turn. ValueError for a pitch not above 0.
+    """
+    take_up = max(0.0, finite(take_up_mm, "The take-up in mm"))
+    return take_up / positive(thread_pitch_mm, "The pitch of the thread in mm")
 
 
 @dataclass(frozen=True)
@@ -109,7 +113,8 @@ def retightening(
     """
     start = between(fitted_percent, 0, 300, "Moisture at fitting", " %")
     settled = between(service_percent, 0, start, "Service moisture", " %")
-    if take_up_mm <= 0 or settled >= min(start, FIBRE_SATURATION_PERCENT):
+    whole_mm = finite(take_up_mm, "The take-up in mm")
+    if whole_mm <= 0 or settled >= min(start, FIBRE_SATURATION_PERCENT):
         return ()
     visits = []
     for days in (*VISIT_DAYS, *(365 * year for year in range(2, LAST_VISIT_YEARS + 1))):
@@ -128,14 +133,17 @@ def share_come(elapsed: float, start_percent: float, settled_percent: float) -> 
 
     Diffusion into a plate wet through at first: at depth x of thickness L the excess moisture is
     (M0 - Ms) times the sum over odd n of 4/(n pi) sin(n pi x/L) exp(-n^2 t/tau). Each depth shrinks
-    by how far it lies below fibre saturation, and the plate by the mean of them.
+    by how far it lies below fibre saturation, and the plate by the mean of them. start_percent and
+    settled_percent: M0 and Ms, ValueError unless Ms is below both M0 and fibre saturation.
     """
-    if elapsed <= 0:
+    begin = min(finite(start_percent, "Moisture at fitting"), FIBRE_SATURATION_PERCENT)
+    if finite(settled_percent, "Service moisture") >= begin:
+        raise ValueError("The timber dries no further: it has no shrinkage to make.")
+    if finite(elapsed, "The time in time constants") <= 0:
         return 0.0
     terms = (4.0 / (ODD * math.pi)) * np.exp(-(ODD**2) * elapsed)
     excess = np.clip(np.sin(np.outer(DEPTHS, ODD) * math.pi) @ terms, 0.0, 1.0)
     local = settled_percent + (start_percent - settled_percent) * excess
-    begin = min(start_percent, FIBRE_SATURATION_PERCENT)
     fallen = begin - np.minimum(local, begin)
     return float(fallen.mean() / (begin - settled_percent))
 

@@ -43,5 +43,5 @@ def format_temperature(temperature_c: float, unit: str = "C") -> str:
     """Write a temperature to a tenth of a degree: `18.5 °C`, `64 °F`."""
     in_fahrenheit = unit.upper() == "F"
     degrees = fahrenheit_from_celsius(temperature_c) if in_fahrenheit else temperature_c
-    tenths = math.floor(degrees * 10.0 + 0.5) / 10.0
+    tenths = math.floor(finite(degrees, "The temperature") * 10.0 + 0.5) / 10.0
     return f"{tenths:g} °{unit.upper()}"
