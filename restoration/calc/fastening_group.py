@@ -1,11 +1,11 @@
-"""Several fastenings that carry together: rows, and how many a row counts for."""
+"""Several fastenings that carry together, by EN 1995-1-1: how many a row counts for."""
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
 
 from restoration.calc.checks import above_zero, whole_number
-from restoration.calc.fastening_layout import Hole
+from restoration.calc.fastening_face import Hole
+from restoration.calc.fastening_rows import Row, rows_along
 
 
 def effective_number(number: int, apart_mm: float, diameter_mm: float) -> float:
@@ -23,25 +23,6 @@ def effective_number(number: int, apart_mm: float, diameter_mm: float) -> float:
     return min(float(n), math.pow(n, 0.9) * math.pow(spread, 0.25))
 
 
-def rows_along(holes: Sequence[Hole], grain_deg: float) -> tuple[tuple[float, ...], ...]:
-    """Holes gathered into rows along the grain: of each row the places along it, mm, in order.
-
-    Holes belong to one row when they lie within half a diameter of its first across the grain.
-    """
-    angle = math.radians(grain_deg)
-    rows: list[tuple[float, float, list[float]]] = []
-    for hole in sorted(holes, key=lambda each: (each.x_mm, each.y_mm)):
-        along = hole.x_mm * math.cos(angle) + hole.y_mm * math.sin(angle)
-        across = -hole.x_mm * math.sin(angle) + hole.y_mm * math.cos(angle)
-        for place, width, row in rows:
-            if abs(place - across) <= width / 2:
-                row.append(along)
-                break
-        else:
-            rows.append((across, hole.diameter_mm, [along]))
-    return tuple(tuple(sorted(row)) for _, _, row in rows)
-
-
 def counted(holes: Sequence[Hole], grain_deg: float, load_angle_deg: float) -> float:
     """How many of the holes count by EN 1995-1-1: rows along the grain for loads along it, all of
     them for loads across, between these in proportion to the angle (from memory)."""
@@ -56,6 +37,5 @@ def counted(holes: Sequence[Hole], grain_deg: float, load_angle_deg: float) -> f
     return along + (everyone - along) * min(max(load_angle_deg, 0.0), 90.0) / 90
 
 
-def _least_apart(row: tuple[float, ...]) -> float:
-    gaps = [later - earlier for earlier, later in pairwise(row)]
-    return max(min(gaps, default=0.0), 1e-6)
+def _least_apart(row: Row) -> float:
+    return max(min(row.gaps_mm, default=0.0), 1e-6)

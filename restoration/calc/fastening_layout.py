@@ -1,8 +1,4 @@
-"""The holes of a joint on the face of its timbers, and what stands too near to what.
-
-Frame: x in mm from the face's start along its length, y from its left edge across it, as drawn
-with the length running down the sheet and seen from the head's side.
-"""
+"""The holes of a joint on the face of its timbers, and what stands too near to what."""
 
 from __future__ import annotations
 
@@ -11,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero, finite, whole_number
+from restoration.calc.fastening_face import SIDES, Face, Hole
+from restoration.calc.fastening_rows import apart_from_next, rows_along
 from restoration.calc.fastening_spacing import (
     ACROSS,
     ALONG,
@@ -24,38 +22,6 @@ from restoration.calc.fastening_spacing import (
 from restoration.calc.fastening_timbers import Timber
 
 MOST_HOLES = 120
-LONGEST_FACE_MM = 15_000.0
-SIDES = ("start", "finish", "left", "right")
-
-
-@dataclass(frozen=True)
-class Face:
-    """The face the two timbers share, mm."""
-
-    length_mm: float
-    width_mm: float
-
-    def __post_init__(self) -> None:
-        for size, name in ((self.length_mm, "length"), (self.width_mm, "width")):
-            if above_zero(size, f"{name} of the face") > LONGEST_FACE_MM:
-                raise ValueError(f"A face of {size / 1000:g} m is larger than any joint.")
-
-    def away_mm(self, hole: Hole) -> dict[str, float]:
-        """How far the middle of a hole lies from each side."""
-        x, y = hole.x_mm, hole.y_mm
-        return dict(zip(SIDES, (x, self.length_mm - x, y, self.width_mm - y), strict=True))
-
-
-@dataclass(frozen=True)
-class Hole:
-    """One hole, by the number it bears on the drawing."""
-
-    number: int
-    x_mm: float
-    y_mm: float
-    kind: str
-    diameter_mm: float
-    bearing_mm: float
 
 
 @dataclass(frozen=True)
@@ -105,6 +71,8 @@ class Distance:
         move = f"Move it {self.short_mm:.1f} mm further from {self.other}"
         if self._covers(self.nds.full_mm):
             return f"{move} for EN 1995-1-1; the NDS is satisfied."
+        if not self.nds.by_size:
+            return f"{move}, or set the rows closer together (by the NDS)."
         thinner = self.diameter_mm * self.actual_mm / self.nds.full_mm
         return f"{move}, or take one of {thinner:.1f} mm or thinner (by the NDS)."
 
@@ -207,20 +175,24 @@ def distances(
     check_holes(face, holes)
     found = []
     for timber in timbers:
+        rows = rows_along(holes, timber.grain_deg)
         for hole in holes:
-            found += _to_sides(face, timber, hole, load_deg)
+            apart = apart_from_next(hole, rows, timber.grain_deg)
+            found += _to_sides(face, timber, hole, load_deg, apart)
             found += _to_neighbour(timber, hole, holes, load_deg)
     return tuple(sorted(found, key=lambda each: each.hole))
 
 
-def _placing(timber: Timber, hole: Hole, load_deg: float) -> Placing:
+def _placing(timber: Timber, hole: Hole, load_deg: float, rows_apart_mm: float = 0.0) -> Placing:
     hardwood = timber.wood.hardwood if timber.wood else False
     angle = timber.load_angle_deg(load_deg)
-    return Placing(hole.kind, hole.diameter_mm, hardwood, angle, hole.bearing_mm)
+    return Placing(hole.kind, hole.diameter_mm, hardwood, angle, hole.bearing_mm, rows_apart_mm)
 
 
-def _to_sides(face: Face, timber: Timber, hole: Hole, load_deg: float) -> list[Distance]:
-    placing = _placing(timber, hole, load_deg)
+def _to_sides(
+    face: Face, timber: Timber, hole: Hole, load_deg: float, rows_apart_mm: float
+) -> list[Distance]:
+    placing = _placing(timber, hole, load_deg, rows_apart_mm)
     nds, en = nds_distances(placing), en_distances(placing)
     nearest: dict[str, tuple[float, str]] = {}
     for side, away in face.away_mm(hole).items():

@@ -26,24 +26,30 @@ SMALL_KINDS = frozenset({"screw", "rivet", "nail", "annular", "spike"})
 
 @dataclass(frozen=True)
 class Wanted:
-    """One distance: for the full load, and the least at which part of it may be counted, mm."""
+    """One distance: for the full load, and the least at which part of it may be counted, mm.
+
+    by_size: whether a thinner fastening would want less.
+    """
 
     full_mm: float
     least_mm: float
     rule: str
     source: Published
+    by_size: bool = True
 
 
 @dataclass(frozen=True)
 class Placing:
     """What the rules depend on: kind and size, the wood, the load's angle to grain 0 to 90, and
-    the lesser of the fastening's lengths in the two timbers."""
+    the lesser of the fastening's lengths in the two timbers. rows_apart_mm: from the row along the
+    grain it stands in to the next, 0 where there is no other."""
 
     kind: str
     diameter_mm: float
     hardwood: bool
     angle_deg: float
     bearing_mm: float
+    rows_apart_mm: float = 0.0
 
     def __post_init__(self) -> None:
         above_zero(self.diameter_mm, "diameter")
@@ -72,8 +78,8 @@ def nds_distances(placing: Placing) -> dict[str, Wanted]:
     Bolts: end 7 D softwood, 5 D hardwood (half of it counts half the load); edge 1.5 D for loads
     along the grain, 4 D for loads across it. A row runs with the load: in a row 4 D, at least 3 D;
     between rows 1.5 D for loads along the grain, and for loads across it 2.5 D, rising to 5 D for a
-    slender bolt. Loads at an angle: the stricter of the two. (Where a slender bolt stands in rows
-    the edge wants half their distance too; that is for the reader to see to.) Small ones, bored:
+    slender bolt. Loads at an angle: the stricter of the two. A bolt longer in the timber than 6 D
+    that stands in rows wants half their distance at an edge along the load too. Small ones, bored:
     end 10 D, edge 2.5 D, along the grain 10 D, across it 3 D, or 5 D for loads across it.
     """
     across = placing.angle_deg > 1e-6
@@ -81,14 +87,22 @@ def nds_distances(placing: Placing) -> dict[str, Wanted]:
         small = {END: 10.0, EDGE: 2.5, ALONG: 10.0, ACROSS: 5.0 if across else 3.0}
         return {what: _times(placing, n, n, NDS_SMALL) for what, n in small.items()}
     end = 5.0 if placing.hardwood else 7.0
-    edge = 4.0 if across else 1.5
     along, apart = _apart(placing)
     return {
         END: _times(placing, end, end / 2, NDS_BOLTS),
-        EDGE: _times(placing, edge, edge, NDS_BOLTS),
+        EDGE: _edge(placing),
         ALONG: _times(placing, *along, NDS_BOLTS),
         ACROSS: _times(placing, *apart, NDS_BOLTS),
     }
+
+
+def _edge(placing: Placing) -> Wanted:
+    if placing.angle_deg > 1e-6:
+        return _times(placing, 4.0, 4.0, NDS_BOLTS)
+    half = placing.rows_apart_mm / 2
+    if placing.slenderness <= 6 or half <= 1.5 * placing.diameter_mm:
+        return _times(placing, 1.5, 1.5, NDS_BOLTS)
+    return Wanted(half, half, "half the rows' distance", NDS_BOLTS, by_size=False)
 
 
 def _apart(placing: Placing) -> tuple[tuple[float, float], tuple[float, float]]:

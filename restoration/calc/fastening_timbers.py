@@ -39,6 +39,8 @@ class WoodFigures:
     basis: str
     bearing_green_source: Published | None = None
     bearing_12_source: Published | None = None
+    elasticity_green_gpa: float | None = None
+    elasticity_12_gpa: float | None = None
 
     def across_grain(self, dry: bool) -> tuple[float | None, Published | None]:
         """Stress across the grain at proportional limit, MPa, and where it is from."""
@@ -103,6 +105,8 @@ def wood_figures(wood: Species) -> WoodFigures:
         basis=basis,
         bearing_green_source=_source(wood, "bearing_green_mpa"),
         bearing_12_source=_source(wood, "bearing_12_mpa"),
+        elasticity_green_gpa=wood.number("elasticity_green_gpa"),
+        elasticity_12_gpa=wood.number("elasticity_12_gpa"),
     )
 
 

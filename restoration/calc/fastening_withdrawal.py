@@ -62,8 +62,10 @@ ALLOWED: dict[str, Law] = {
 """Side grain, lb and inches; G of ovendry weight on ovendry volume. Dry wood, usual duration."""
 ALLOWED_SOURCE = Published(f"{NDS}, withdrawal", MEMORY)
 NOT_ALLOWED = {
-    "annular": "The NDS gives withdrawal of ringed nails only for some made of steel to a standard; "
-    "for those of boats nothing is held here that may be allowed.",
+    "annular": (
+        "The NDS gives withdrawal of ringed nails only for some made of steel to a standard; for "
+        "those of boats nothing is held here that may be allowed."
+    ),
 }
 
 
@@ -73,8 +75,9 @@ def breaking_withdrawal_n(
     """Average load that draws the fastening from side grain, N (Wood Handbook, chapter 8).
 
     kind: a key of BREAKING. gravity: specific gravity on the volume at 12 % (green wood: on the
-    green volume), 0.2 to 1.2. diameter_mm: of an annular nail at the root of its rings. holding_mm: length in the point's timber; of thread, for screws.
-    ValueError for other kinds, for figures out of range and for what does not hold in end grain.
+    green volume), 0.2 to 1.2. diameter_mm: of an annular nail at the root of its rings.
+    holding_mm: length in the point's timber; of thread, for screws. ValueError for other kinds, for
+    figures out of range and for what does not hold in end grain.
     """
     share = _share(kind, end_grain)
     g = _gravity(gravity)
@@ -88,7 +91,8 @@ def allowed_withdrawal_n(
     """Reference withdrawal load, N (NDS), in dry wood at the usual ten years' duration.
 
     gravity: on ovendry weight and ovendry volume; the rest, and refusals, as
-    `breaking_withdrawal_n`; annular nails are refused too. In end grain: lag screws three quarters (from memory), others nothing.
+    `breaking_withdrawal_n`; annular nails are refused too. In end grain: lag screws three quarters
+    (from memory), others nothing.
     """
     if kind in NOT_ALLOWED:
         raise ValueError(NOT_ALLOWED[kind])

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from restoration.calc.fastening_layout import Face, Hole
+from restoration.calc.fastening_face import Face, Hole
 from restoration.calc.fastening_timbers import Timber
 from restoration.drawings.hull.paper import Area, Line, Mark, Sheet, Words
 

@@ -6,7 +6,7 @@ from django.db.models import Q
 from django.urls import reverse
 
 from restoration.calc.bolt_loss import FasteningMetal, fastening_metals, standard_threads
-from restoration.calc.fastening_layout import SIDES, Face, Hole
+from restoration.calc.fastening_face import SIDES, Face, Hole
 from restoration.calc.fastening_moisture import STATES
 from restoration.calc.fastening_size import FasteningSize
 from restoration.models.member import FasteningKind, Member

@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from restoration import timber
-from restoration.calc.fastening_group import counted, rows_along
+from restoration.calc.fastening_face import Face, Hole
+from restoration.calc.fastening_group import counted
 from restoration.calc.fastening_holes import Bore, bores
-from restoration.calc.fastening_layout import Distance, Hole, distances
+from restoration.calc.fastening_layout import Distance, distances
+from restoration.calc.fastening_rows import rows_along
 from restoration.calc.fastening_strength import (
     Joint,
     Opinion,
@@ -14,6 +16,7 @@ from restoration.calc.fastening_strength import (
     pull_opinions,
 )
 from restoration.calc.fastening_timbers import Timber, WoodFigures, wood_figures
+from restoration.calc.group_action import GroupAction, group_action
 from restoration.calc.plank_screws import PlankScrew, screw_for_plank
 from restoration.models import FasteningPlan, Member, PlannedFastening
 
@@ -50,6 +53,7 @@ class Line:
     pull: tuple[Opinion, ...]
     counts_as: float
     share: float
+    group: GroupAction
     bores: tuple[Bore, ...]
     table: PlankScrew | None
 
@@ -59,7 +63,8 @@ class Line:
         return bool(self.count) and not self.share and any(each.newtons for each in self.lateral)
 
     def together(self) -> list[tuple[Opinion, float]]:
-        """The lateral opinions for all of them: NDS by the least share of distance, EN by rows.
+        """The lateral opinions for all of them: NDS by the least share of distance and the group's
+        factor where it is known, EN by rows.
 
         None where there are no holes, or one stands so near that nothing may be counted.
         """
@@ -67,7 +72,8 @@ class Line:
         for opinion in self.lateral:
             if opinion.newtons is None or not self.count or not self.share:
                 continue
-            many = self.counts_as if opinion.name.startswith("EN") else self.count * self.share
+            by_nds = self.count * self.share * (self.group.factor or 1.0)
+            many = self.counts_as if opinion.name.startswith("EN") else by_nds
             found.append((opinion, many * (opinion.long_term_n or opinion.newtons)))
         return found
 
@@ -131,7 +137,10 @@ def lines_of(plan: FasteningPlan, woods: Woods, checked: Sequence[Distance]) -> 
         woods.head, woods.point, plan.load_deg, plan.moisture, plan.planes, plan.end_grain,
         one_row=rows <= 1,
     )  # fmt: skip
-    return [_line(each, holes.get(each.pk, []), joint, checked) for each in plan.fastenings.all()]
+    face = plan.face()
+    return [
+        _line(each, holes.get(each.pk, []), joint, checked, face) for each in plan.fastenings.all()
+    ]
 
 
 def _by_line(plan: FasteningPlan) -> dict[int, list[Hole]]:
@@ -142,7 +151,11 @@ def _by_line(plan: FasteningPlan) -> dict[int, list[Hole]]:
 
 
 def _line(
-    fastening: PlannedFastening, holes: list[Hole], joint: Joint, checked: Sequence[Distance]
+    fastening: PlannedFastening,
+    holes: list[Hole],
+    joint: Joint,
+    checked: Sequence[Distance],
+    face: Face,
 ) -> Line:
     size = fastening.size()
     numbers = {hole.number for hole in holes}
@@ -155,6 +168,15 @@ def _line(
         pull=pull_opinions(size, joint),
         counts_as=counted(holes, joint.point.grain_deg, angle),
         share=min(shares, default=1.0),
+        group=group_action(
+            holes,
+            face,
+            joint.head,
+            joint.point,
+            joint.load_deg,
+            dry=joint.state == "dry",
+            planes=joint.planes,
+        ),
         bores=_bores(fastening, joint.point.wood),
         table=screw_for_plank(joint.head.thickness_mm) if fastening.kind == "screw" else None,
     )

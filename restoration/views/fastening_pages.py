@@ -8,6 +8,8 @@ from restoration.calc.bolt_loss import CAUTION as WASTED_CAUTION
 from restoration.calc.bolt_loss import fastening_metals
 from restoration.calc.fastening_moisture import GREEN_NAILS, NAILS, SOURCE
 from restoration.calc.fastening_timbers import CHARACTERISTIC_BASIS, Timber
+from restoration.calc.group_action import CAUTION as GROUP_CAUTION
+from restoration.calc.group_action import SOURCE as GROUP_SOURCE
 from restoration.calc.washers import LLOYDS, STANDARD_WASHER, washer_for_load_mm, washer_rules
 from restoration.models import FasteningPlan, Joint
 from restoration.views.fastening_facts import (
@@ -37,6 +39,8 @@ def fastening_strength(request, plan_id):
         "woods": [each.wood for each in woods.both if each.wood],
         "characteristic_basis": CHARACTERISTIC_BASIS,
         "moisture_source": SOURCE,
+        "group_source": GROUP_SOURCE,
+        "group_caution": GROUP_CAUTION,
         "green_nails": _nails_in_green(plan),
         "washers": [_washers(line, woods, plan) for line in lines if line.fastening.kind == "bolt"],
         "standard_washer": STANDARD_WASHER,

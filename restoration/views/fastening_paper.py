@@ -1,15 +1,18 @@
 """The layout on paper, to take to the bench."""
 
+from collections.abc import Sequence
+
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404
 from django.utils.text import capfirst, slugify
 
-from restoration.calc import keel_bolts
+from restoration.calc import group_action, keel_bolts
+from restoration.calc.fastening_layout import Distance
 from restoration.calc.fastening_sources import CAUTION
 from restoration.models import FasteningPlan
 from restoration.reports.pdf.fastening_sheet import FasteningSheet, draw_fastening_sheet
+from restoration.views.fastening_facts import Line as FasteningLine
 from restoration.views.fastening_facts import (
-    Woods,
     distances_of,
     has_ballast,
     lines_of,
@@ -35,6 +38,8 @@ def _sheet(plan: FasteningPlan, units: str, yard) -> FasteningSheet:
         return format_for(mm, units)
 
     head, point, woods = plan.head(), plan.point(), woods_of(plan)
+    checked = distances_of(plan, woods)
+    lines = lines_of(plan, woods, checked)
     return FasteningSheet(
         vessel=plan.joint.one.vessel.name,
         title=f"{capfirst(plan.name)}: {head} on {point}",
@@ -55,17 +60,18 @@ def _sheet(plan: FasteningPlan, units: str, yard) -> FasteningSheet:
             )
             for row, hole in plan.numbered
         ],
-        bores=_bores(plan, woods, units),
-        short=_short(plan, woods),
+        bores=_bores(lines, units),
+        rows=_rows(lines),
+        short=_short(checked),
         cautions=[CAUTION, *([keel_bolts.CAUTION] if has_ballast(plan) else [])],
         paper=yard.paper,
     )
 
 
-def _bores(plan: FasteningPlan, woods: Woods, units: str) -> list[str]:
+def _bores(lines: Sequence[FasteningLine], units: str) -> list[str]:
     """What to bore for each line of fastenings, with where the size is from."""
     told = []
-    for line in lines_of(plan, woods, ()):
+    for line in lines:
         what = f"{capfirst(str(line.fastening))}, {format_for(line.fastening.diameter_mm, units)}"
         for bore in line.bores:
             sizes = dict.fromkeys(movement(mm, units) for mm in (bore.least_mm, bore.most_mm))
@@ -74,8 +80,17 @@ def _bores(plan: FasteningPlan, woods: Woods, units: str) -> list[str]:
     return list(dict.fromkeys(told))
 
 
-def _short(plan: FasteningPlan, woods: Woods) -> str:
-    checked = distances_of(plan, woods)
+def _rows(lines: Sequence[FasteningLine]) -> list[str]:
+    """How much each of a row keeps by the NDS, with its source and its caution once."""
+    told = [
+        f"{capfirst(str(line.fastening))}: {line.group.said}" for line in lines if line.group.said
+    ]
+    if not told:
+        return []
+    return [*dict.fromkeys(f"{each} {group_action.SOURCE}." for each in told), group_action.CAUTION]
+
+
+def _short(checked: Sequence[Distance]) -> str:
     short = [each for each in checked if not each.is_full]
     if not short:
         return ""

@@ -6,16 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from restoration.calc.fastening_group import counted, effective_number, rows_along
+from restoration.calc.fastening_face import Face, Hole
+from restoration.calc.fastening_group import counted, effective_number
 from restoration.calc.fastening_layout import (
     MOST_HOLES,
-    Face,
-    Hole,
     check_hole,
     check_holes,
     distances,
     rows_of_holes,
 )
+from restoration.calc.fastening_rows import rows_along
 from restoration.calc.fastening_spacing import (
     ACROSS,
     ALONG,
@@ -226,6 +226,27 @@ def test_holes_are_gathered_into_rows_along_the_grain():
     assert [len(row) for row in rows_along(holes, 90)] == [1, 1, 1]
     assert counted(holes, 0, 90) == pytest.approx(3)
     assert counted(holes, 0, 0) < 3
+
+
+def slender(x, y, number):
+    """140 mm in the thinner timber: 7.37 of its diameters."""
+    return Hole(number, x, y, "bolt", D, 140)
+
+
+def test_slender_bolts_in_rows_along_the_load_want_half_their_distance_at_an_edge():
+    pair = [slender(450, 40, 1), slender(450, 140, 2)]
+    for each in (e for e in found(pair) if (e.timber, e.what) == ("A1", EDGE)):
+        assert each.nds.full_mm == pytest.approx(50)
+        assert each.nds.rule == "half the rows' distance"
+        assert each.is_too_near
+        assert "or set the rows closer together (by the NDS)" in each.to_do
+    stout = [hole(450, 40, 1), hole(450, 140, 2)]
+    one_row = [slender(300, 40, 1), slender(600, 40, 2)]
+    across = found(pair, grain=(90.0, 0.0))
+    for rows in (found(stout), found(one_row)):
+        assert of(rows, "A1", EDGE).nds.full_mm == pytest.approx(1.5 * D)
+    assert of(across, "A1", EDGE).nds.full_mm == pytest.approx(4 * D)
+    assert of(found([slender(450, 70, 1), slender(450, 110, 2)]), "A1", EDGE).is_full
 
 
 def test_no_move_is_advised_where_the_other_edge_stands_too_near_as_well():

@@ -21,6 +21,7 @@ from restoration.models import (
     PlannedFastening,
     PlannedHole,
 )
+from restoration.views.fastening_facts import distances_of, lines_of, woods_of
 
 pytestmark = pytest.mark.django_db
 
@@ -261,6 +262,43 @@ def test_two_opinions_stand_side_by_side_with_what_governs(yard, plan, bolts):
     assert "Begins to crush" in text
     assert "at most" in text
     assert "turns of a M16 nut" in text
+
+
+def test_a_row_along_the_load_shares_unevenly_and_page_and_paper_say_by_how_much(yard, plan, bolts):
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    page = f"/fastening-layouts/{plan.pk}/strength/"
+    lay_holes(fastening=bolts, places=[(120, 80)])
+    assert "what one alone holds" not in said(yard.get(page))
+    lay_holes(fastening=bolts, places=[(280, 80)])
+    told = "NDS: One row of 2 along the load: each keeps 100 % of what one alone holds."
+    assert told in said(yard.get(page))
+    plan.length_mm = 1200
+    keep_plan(plan=plan)
+    lay_holes(fastening=bolts, places=[(440, 80), (600, 80), (760, 80), (920, 80)])
+    (percent,) = re.findall(
+        r"One row of 6 along the load: each keeps (\d+) %", said(yard.get(page))
+    )
+    assert 70 < int(percent) < 97
+    assert "one bolt that is slack leaves its share to the others" in said(yard.get(page))
+    sheet = PdfReader(BytesIO(yard.get(f"/fastening-layouts/{plan.pk}/pdf/").content))
+    words = " ".join(" ".join(page.extract_text() for page in sheet.pages).split())
+    assert f"each keeps {percent} % of what one alone holds" in words
+    assert "leaves its share to the others" in words
+
+
+def test_the_sum_by_the_nds_is_lessened_by_the_groups_factor(plan, bolts):
+    plan.length_mm = 1200
+    keep_plan(plan=plan)
+    lay_holes(fastening=bolts, places=[(120 + 160 * n, 80) for n in range(6)])
+    plan = FasteningPlan.objects.whole().get()
+    woods = woods_of(plan)
+    (line,) = lines_of(plan, woods, distances_of(plan, woods))
+    (nds, together), _ = line.together()
+    assert line.group.factor < 1
+    assert together == pytest.approx(6 * line.share * line.group.factor * nds.newtons)
 
 
 def test_nothing_is_summed_where_a_hole_is_too_near(yard, plan, bolts):

@@ -48,6 +48,7 @@ class FasteningSheet:
     cautions: Sequence[str]
     paper: str
     bores: Sequence[str] = ()
+    rows: Sequence[str] = ()
     short: str = ""
 
 
@@ -65,17 +66,17 @@ def draw_fastening_sheet(sheet: FasteningSheet) -> bytes:
     """The sheet as a PDF, the same bytes for the same layout."""
     size = SIZES.get(sheet.paper, A4)
     width, height = inside(size)
-    more = bool(sheet.bores or sheet.short)
+    drawn = 0.68 - 0.08 * bool(sheet.bores or sheet.short) - 0.06 * bool(sheet.rows)
     story = [
         text(sheet.title, "title"),
         title_block(sheet.facts, width),
         Spacer(1, 2 * mm),
         *(caution(words, width) for words in sheet.cautions),
         *([caution(sheet.short, width)] if sheet.short else []),
-        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * (0.6 if more else 0.68)),
+        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * drawn),
         text("Seen from the side of the heads. Work to the figures, not to the paper.", "caption"),
         schedule(COLUMNS, [Row(list(hole)) for hole in sheet.holes], width),
-        *(text(bore, "caption") for bore in sheet.bores),
+        *(text(words, "caption") for words in (*sheet.bores, *sheet.rows)),
     ]
     words = SheetWords(
         title=f"Fastenings, {sheet.vessel}, {sheet.title}",
