@@ -9,7 +9,9 @@ def move_photograph(*, photograph: Photograph, earlier: bool) -> None:
     """Change places with the one before or after it in the same finding, if there is one."""
     with transaction.atomic():
         row = list(Photograph.objects.select_for_update().filter(finding=photograph.finding_id))
-        at = next(n for n, one in enumerate(row) if one.pk == photograph.pk)
+        if photograph not in row:
+            raise Photograph.DoesNotExist  # taken away since it was looked at
+        at = row.index(photograph)
         to = at - 1 if earlier else at + 1
         if 0 <= to < len(row):
             row[at], row[to] = row[to], row[at]

@@ -23,10 +23,10 @@ def move_member(*, place: TurnMember, to: int, by: User, reason: str = "") -> Tu
     """
     order = _open_order(place.order)
     facts = facts_of(order)
-    place = next(
-        each for turn in facts.turns for each in turn.listed if each.member_id == place.member_id
-    )
-    here = facts.turn_of[place.member_id]
+    here = facts.turn_of.get(place.member_id)
+    if here is None:
+        raise TurnMember.DoesNotExist  # taken away since it was looked at
+    place = next(each for each in here.listed if each.member_id == place.member_id)
     turn = _turn_numbered(facts, to)
     _refuse_done(here, turn)
     against = against_move(facts, place.member, to)
@@ -62,7 +62,9 @@ def keep_turn(
     """The yard's note, and the days on which the turn was begun and done."""
     order = _open_order(turn.order)
     facts = facts_of(order)
-    turn = next(each for each in facts.turns if each.pk == turn.pk)
+    turn = next((each for each in facts.turns if each.pk == turn.pk), None)
+    if turn is None:
+        raise Turn.DoesNotExist  # the turns were reckoned anew meanwhile
     if begun_on and order.state != OrderState.ACCEPTED:
         raise ValidationError("Accept the order of work before a turn of it is begun.")
     if begun_on and not turn.begun_on:

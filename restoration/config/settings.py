@@ -65,6 +65,7 @@ MIDDLEWARE = [
     "restoration.config.headers.ContentPolicyMiddleware",
     "restoration.config.headers.PrivatePagesMiddleware",
     "restoration.config.readable.ReadableAddressMiddleware",
+    "restoration.config.meanwhile.MeanwhileMiddleware",
 ]
 ROOT_URLCONF = "restoration.config.urls"
 WSGI_APPLICATION = "restoration.config.wsgi.application"

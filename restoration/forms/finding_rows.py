@@ -29,6 +29,10 @@ _NUMBER = re.compile(r"(\d{1,6}(?:[.,]\d{1,6})?) ?%?", re.ASCII)
 class Rows(BaseFormSet):
     """Rows of which any may be left empty, shown again as typed with one more to fill in."""
 
+    default_error_messages = BaseFormSet.default_error_messages | {
+        "too_many_forms": "That is over %(num)d rows. Enter the rest as another finding."
+    }
+
     def __init__(self, *args, rows=None, units="imperial", **options):
         if rows is not None:
             options["initial"] = rows
@@ -145,5 +149,8 @@ class CauseRows(Rows):
         return [form.row() for form in ranked]
 
 
-ReadingFormSet = formset_factory(ReadingForm, formset=Rows, extra=1)
-CauseFormSet = formset_factory(CauseForm, formset=CauseRows, extra=1)
+# More than anybody enters of one member at once, and few enough to be shown again in a moment.
+MOST_ROWS = 100
+LIMITS = {"extra": 1, "max_num": MOST_ROWS, "absolute_max": MOST_ROWS}
+ReadingFormSet = formset_factory(ReadingForm, formset=Rows, **LIMITS)
+CauseFormSet = formset_factory(CauseForm, formset=CauseRows, **LIMITS)

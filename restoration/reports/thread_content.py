@@ -124,7 +124,10 @@ def _gather(seed: str, parameters: dict[str, object]) -> Timber:
 
 def natural(tag: str) -> list[tuple[int, str]]:
     """A key by which L7-2 comes before L7-10."""
-    return [(int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", tag)]
+    return [
+        (int(part), "") if part.isdecimal() else (0, part)
+        for part in re.split(r"([0-9]{1,12})", tag)
+    ]
 
 
 def _facts(row: dict, prefix: str) -> dict:

@@ -56,6 +56,8 @@ def turn_member_move(request, pk):
     places = TurnMember.objects.select_related("order__vessel", "turn", "member")
     place = get_object_or_404(places, pk=pk)
     facts = facts_of(place.order)
+    if place.member_id not in facts.turn_of:
+        raise Http404  # taken away in this moment
     against = _against_each(facts, place)
     form = MoveForm(
         request.POST or None, turns=facts.turns, against=against, units=own_units(request)

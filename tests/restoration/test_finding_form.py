@@ -337,3 +337,12 @@ def test_the_form_makes_no_more_queries_with_more_members_and_findings(
     with CaptureQueriesContext(connection) as many:
         surveyor.get(address)
     assert len(many) == len(few)
+
+
+def test_more_rows_than_anybody_enters_are_refused_before_they_are_all_drawn(surveyor, address):
+    answer = surveyor.post(address, form_data(**{"readings-TOTAL_FORMS": "100000"}))
+    assert answer.status_code == 422
+    shown = answer.content.decode()
+    assert "That is over 100 rows" in shown
+    assert len(re.findall(r'name="readings-\d+-reading"', shown)) <= 101
+    assert not Finding.objects.exists()

@@ -65,3 +65,11 @@ def test_boards_are_listed_as_one_counts():
     assert sorted(tags, key=natural_order) == [
         "A", "l06-3", "L07-1", "L07-1a9", "L07-1a10", "L07-2", "L07-10", "12",
     ]  # fmt: skip
+
+
+def test_a_tag_of_more_figures_than_a_number_can_have_is_still_gone_on_from():
+    assert first(1, tags_after("9" * 5000 + "07")) == ["9" * 5000 + "08"]
+
+
+def test_a_figure_that_is_no_number_sorts_as_a_letter():
+    assert natural_order("L²") == [(-1, "l²")]

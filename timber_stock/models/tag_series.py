@@ -16,7 +16,7 @@ def child_tags(parent: str, *, is_log: bool) -> Iterator[str]:
 
 def tags_after(tag: str) -> Iterator[str]:
     """How a row of equal pieces goes on from the tag of the first: X7, X8 ...; X7c, X7d ..."""
-    if figures := re.fullmatch(r"(.*?)(\d+)", tag):
+    if figures := re.fullmatch(r"(.*?)([0-9]{1,12})", tag):
         stem, width, first = figures[1], len(figures[2]), int(figures[2])
         return (f"{stem}{number:0{width}d}" for number in count(first + 1))
     if letters := re.fullmatch(r"(.*\d)([a-z]{1,2})", tag):
@@ -52,8 +52,8 @@ def give_tags(
 def natural_order(tag: str) -> list[tuple[int, str]]:
     """A key that sorts L07-2 before L07-10."""
     return [
-        (int(part), "") if part.isdigit() else (-1, part.lower())
-        for part in re.findall(r"\d+|\D+", tag)
+        (int(part), "") if part.isdecimal() else (-1, part.lower())
+        for part in re.findall(r"[0-9]{1,12}|[^0-9]+", tag)
     ]
 
 
