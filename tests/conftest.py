@@ -2,6 +2,11 @@
 
 import pytest
 from django.core.management import call_command
+from hypothesis import HealthCheck, settings
+
+# A law holds on a slow machine too: none fails for the time it takes, or for a busy hour.
+settings.register_profile("laws", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("laws")
 
 
 @pytest.fixture(autouse=True)
