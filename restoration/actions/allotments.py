@@ -8,6 +8,7 @@ from django.db import IntegrityError, transaction
 from restoration import timber
 from restoration.actions.retightening import propose_visits
 from restoration.models import Allotment, ReplacementSpec, User
+from timber_stock.web.days import day_said
 from timber_stock.web.fields import format_for
 
 PROMISED = (
@@ -52,7 +53,7 @@ def allot_board(
 def record_cut(*, allotment: Allotment, on: date, by: str) -> Allotment:
     allotment = _locked(allotment)
     if allotment.cut_on:
-        raise ValidationError(f"This piece was cut on {_day(allotment.cut_on)} already.")
+        raise ValidationError(f"This piece was cut on {day_said(allotment.cut_on)} already.")
     allotment.cut_on, allotment.cut_by = on, by
     return _save(allotment)
 
@@ -63,7 +64,7 @@ def record_fitted(*, allotment: Allotment, on: date, by: str) -> Allotment:
     if not allotment.cut_on:
         raise ValidationError("Record the cutting first: a piece is cut before it is fitted.")
     if allotment.fitted_on:
-        raise ValidationError(f"This piece was fitted on {_day(allotment.fitted_on)} already.")
+        raise ValidationError(f"This piece was fitted on {day_said(allotment.fitted_on)} already.")
     allotment.fitted_on, allotment.fitted_by = on, by
     allotment = _save(allotment)
     propose_visits(allotment)
@@ -79,10 +80,6 @@ def withdraw_allotment(*, allotment: Allotment, on: date, reason: str) -> Allotm
         raise ValidationError("Say why the allotment is withdrawn.")
     allotment.withdrawn_on, allotment.withdrawn_reason = on, reason.strip()
     return _save(allotment)
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
 
 
 @transaction.atomic

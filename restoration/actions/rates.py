@@ -6,6 +6,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from restoration.models.yard import PastRate, Yard
+from timber_stock.web.days import day_said
 
 
 @transaction.atomic
@@ -32,7 +33,7 @@ def _keep_past(hourly, until: date) -> None:
     if last and until <= last.until:
         raise ValidationError(
             {
-                "rate_from": f"A rate up to {last.until.day} {last.until:%B %Y} is kept already, "
+                "rate_from": f"A rate up to {day_said(last.until)} is kept already, "
                 "and another from the day after: a new one counts from a later day."
             }
         )

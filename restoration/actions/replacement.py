@@ -8,6 +8,7 @@ from django.db import transaction
 
 from restoration.models import Finding, ReplacementSpec, User, Work
 from restoration.timber import Species
+from timber_stock.web.days import day_said
 
 WITHDRAWN = "This specification was withdrawn."
 
@@ -63,7 +64,7 @@ def why_not_changed(spec: ReplacementSpec) -> str:
     if not cut:
         return ""
     return (
-        f"A piece was cut for it from {cut.board} on {cut.cut_on.day} {cut.cut_on:%B %Y}: the "
+        f"A piece was cut for it from {cut.board} on {day_said(cut.cut_on)}: the "
         "specification stays as it was cut to. Specify anew from the finding if it must differ."
     )
 

@@ -8,6 +8,7 @@ from django.db import transaction
 from restoration import timber
 from restoration.calc.green_fitting import take_up, visits, within_table
 from restoration.models import Allotment, ReplacementSpec, RetightenTask
+from timber_stock.web.days import day_said
 from timber_stock.wood.take_up import VISIT_DAYS, Visit
 
 UNRECKONED = "Fitted green on {day}. {why} The dates are common practice."
@@ -47,13 +48,13 @@ def visit_made(*, task: RetightenTask, on: date, by: str, note: str = "") -> Ret
     """Mark a visit as made, and with it those that were due before it: the nuts are seen to."""
     task = _locked(task)
     if task.done_on:
-        raise ValidationError(f"This visit was made on {_day(task.done_on)} already.")
+        raise ValidationError(f"This visit was made on {day_said(task.done_on)} already.")
     fitted = task.allotment.fitted_on
     if fitted and on < fitted:
-        raise ValidationError(f"The piece was fitted on {_day(fitted)}: no visit came before.")
+        raise ValidationError(f"The piece was fitted on {day_said(fitted)}: no visit came before.")
     earlier = task.allotment.retightenings.open().filter(due_on__lt=task.due_on)
     for passed in earlier:
-        _make(passed, on, by, f"With the visit due {_day(task.due_on)}.")
+        _make(passed, on, by, f"With the visit due {day_said(task.due_on)}.")
     return _make(task, on, by, note)
 
 
@@ -61,7 +62,7 @@ def visit_made(*, task: RetightenTask, on: date, by: str, note: str = "") -> Ret
 def move_visit(*, task: RetightenTask, due_on: date) -> RetightenTask:
     task = _locked(task)
     if task.done_on:
-        raise ValidationError(f"This visit was made on {_day(task.done_on)}: its date stays.")
+        raise ValidationError(f"This visit was made on {day_said(task.done_on)}: its date stays.")
     task.due_on = due_on
     task.full_clean()
     task.save()
@@ -93,7 +94,7 @@ def _reckoned(spec: ReplacementSpec, allotment: Allotment) -> list[RetightenTask
     along = max(take_up(wanted, sizes, wood, service), key=lambda each: each.most_mm)
     thin = within_table(min(sizes))
     found = visits(allotment.fitted_on, along.most_mm, wood, thin, service)
-    told = {"day": _day(allotment.fitted_on), "place": service.place}
+    told = {"day": day_said(allotment.fitted_on), "place": service.place}
     if not found:
         day = allotment.fitted_on + timedelta(VISIT_DAYS[-1])
         return [RetightenTask(allotment=allotment, due_on=day, reason=STAYS_WET.format(**told))]
@@ -111,7 +112,7 @@ def _task(allotment: Allotment, visit: Visit, reason: str) -> RetightenTask:
 
 
 def _usual(allotment: Allotment, why: str) -> list[RetightenTask]:
-    reason = UNRECKONED.format(day=_day(allotment.fitted_on), why=why)
+    reason = UNRECKONED.format(day=day_said(allotment.fitted_on), why=why)
     return [
         RetightenTask(
             allotment=allotment, due_on=allotment.fitted_on + timedelta(days), reason=reason
@@ -133,7 +134,3 @@ def _locked(task: RetightenTask) -> RetightenTask:
         .select_related("allotment")
         .get(pk=task.pk)
     )
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"

@@ -6,6 +6,7 @@ from django.db import transaction
 from restoration import timber
 from restoration.actions.allotments import write_holder
 from restoration.models import Allotment, ReplacementSpec, RetightenTask
+from timber_stock.web.days import day_said
 
 
 @transaction.atomic
@@ -39,6 +40,6 @@ def _no_visit_was_made(length: Allotment) -> None:
     made = RetightenTask.objects.filter(allotment=length, done_on__isnull=False).first()
     if made:
         raise ValidationError(
-            f"Its nuts were seen to on {made.done_on.day} {made.done_on:%B %Y}: the fitting stays "
+            f"Its nuts were seen to on {day_said(made.done_on)}: the fitting stays "
             "as it is recorded."
         )

@@ -21,6 +21,7 @@ from restoration.models import (
 )
 from restoration.models.work import RECORDED_HERE
 from restoration.models.work_track import Held, Track
+from timber_stock.web.days import day_said
 
 BY_ITS_LENGTHS = {"sawn": record_cut, "fitted": record_fitted}
 SAY_WHY = "Wait for that, or say why it is done all the same; the reason is kept."
@@ -224,8 +225,8 @@ def _check_day(now: Track, stage: str, on: date) -> None:
         too_early = stages.leads_to(key, stage) and each.on > on
         if too_early or (stages.leads_to(stage, key) and each.on < on):
             raise ValidationError(
-                f"“{each.stage.word.capitalize()}” is recorded for {_day(each.on)}: it cannot be "
-                f"{stages.stage(stage).word} on {_day(on)}."
+                f"“{each.stage.word.capitalize()}” is recorded for {day_said(each.on)}: it cannot "
+                f"be {stages.stage(stage).word} on {day_said(on)}."
             )
 
 
@@ -240,7 +241,3 @@ def _keep(row):
     row.full_clean()
     row.save()
     return row
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"

@@ -3,6 +3,7 @@ from collections.abc import Sequence
 from django import forms
 
 from restoration.models import Survey
+from timber_stock.web.days import day_said
 
 
 class BetweenSurveysForm(forms.Form):
@@ -14,7 +15,7 @@ class BetweenSurveysForm(forms.Form):
     def __init__(self, *args, surveys: Sequence[Survey], **options):
         super().__init__(*args, **options)
         self.surveys = {str(survey.pk): survey for survey in surveys}
-        choices = [(key, f"{each.surveyed_on:%-d %B %Y}, {each.place}")
+        choices = [(key, f"{day_said(each.surveyed_on)}, {each.place}")
                    for key, each in self.surveys.items()]  # fmt: skip
         for name, survey in zip(("b", "a"), surveys, strict=False):
             self.fields[name].choices = choices

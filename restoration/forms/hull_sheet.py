@@ -3,6 +3,7 @@ from collections.abc import Collection
 from django import forms
 
 from restoration.calc import vocabulary
+from timber_stock.web.days import day_said
 
 CLASSES = {
     "": "all classes",
@@ -50,7 +51,7 @@ class HullSheetForm(forms.Form):
         super().__init__(*args, **options)
         self.fields["survey"].queryset = surveys
         self.fields["survey"].label_from_instance = lambda survey: (
-            f"{survey.surveyed_on:%-d %B %Y}, {survey.place}"
+            f"{day_said(survey.surveyed_on)}, {survey.place}"
         )
         named = [(code, cause.name) for code, cause in vocabulary.causes().items()]
         self.fields["cause"].choices = [("", "any cause"), *named]

@@ -2,6 +2,8 @@ from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
 
+from timber_stock.web.days import day_said
+
 
 class Lying(models.TextChoices):
     AFLOAT = "afloat", "afloat"
@@ -56,7 +58,7 @@ class Survey(models.Model):
         ]
 
     def __str__(self):
-        return f"{self.vessel}, {self.surveyed_on:%d %B %Y}"
+        return f"{self.vessel}, {day_said(self.surveyed_on)}"
 
     def get_absolute_url(self):
         return reverse("restoration:survey", args=[self.pk])

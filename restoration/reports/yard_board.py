@@ -10,6 +10,7 @@ from restoration.actions.out_now import with_holds
 from restoration.calc import stages
 from restoration.models import ReplacementSpec, User, Vessel
 from restoration.models.work_track import Track, for_tracks, track
+from timber_stock.web.days import day_said
 
 MOST_SHOWN = 12  # of one column, before the rest is folded away
 MOST_READ = 600
@@ -114,12 +115,12 @@ def _things(each: Track):
 
 def _due(each: Track) -> str:
     late = "overdue since" if each.visit.is_overdue() else "due"
-    return f"{late} {_day(each.visit.due_on)}"
+    return f"{late} {day_said(each.visit.due_on)}"
 
 
 def _wanted(each: Track) -> str:
     if each.plan and each.plan.wanted_on:
-        return f"wanted by {_day(each.plan.wanted_on)}"
+        return f"wanted by {day_said(each.plan.wanted_on)}"
     said = [f"turn {each.turn.number}"] if each.turn else []
     urgency = each.spec.finding.urgency
     return ", ".join([*said, f"urgency {urgency}"] if urgency is not None else said)
@@ -134,7 +135,3 @@ def _how_soon(thing: NextThing) -> tuple:
     far = -stages.ORDER[each.here.key]
     turn = each.turn.number if each.turn else LAST_TURN
     return (not late, day is None, str(day or ""), turn, -urgency, far)
-
-
-def _day(day) -> str:
-    return f"{day.day} {day:%B %Y}"

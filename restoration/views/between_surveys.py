@@ -9,6 +9,7 @@ from restoration.views.hull_drawing import Shown, draw
 from restoration.views.hull_sizes import size_of, sizes
 from restoration.views.hull_state import in_words, piece_of
 from restoration.views.replaced import fitted_days
+from timber_stock.web.days import day_said
 from timber_stock.web.pages import own_units
 
 LEGEND = [
@@ -114,7 +115,7 @@ def _groups(compared: list[Compared]) -> list[tuple[str, str, list[Compared]]]:
 
 
 def shown(request, compared: list[Compared], earlier: Survey, later: Survey) -> Shown:
-    days = " and ".join(f"{survey.surveyed_on:%-d %B %Y}" for survey in (earlier, later))
+    days = " and ".join(day_said(survey.surveyed_on) for survey in (earlier, later))
     listed = [(calc.OUTCOMES[outcome].upper(), _marks(compared, outcome)) for outcome in STAND_OUT]
     going_on = ", ".join(each.member.mark for each in compared if each.goes_on)
     return Shown(

@@ -5,6 +5,7 @@ from restoration.models import Vessel
 from restoration.views.hull_drawing import Shown, draw
 from restoration.views.hull_sizes import size_of, sizes
 from restoration.views.hull_state import Known, in_words, known_of, piece_of
+from timber_stock.web.days import day_said
 from timber_stock.web.pages import own_units
 
 STATES = ("", "0", "1", "2", "3", "NE")
@@ -31,7 +32,7 @@ def hull_sheet(request, vessel_id):
 def _shown(request, form: HullSheetForm, known: list[Known], kept: list[Known]) -> Shown:
     keys = {each.member.pk for each in kept}
     survey, filters = form.said("survey"), form.in_words()
-    day = f"survey of {survey.surveyed_on:%-d %B %Y}" if survey else "newest findings"
+    day = f"survey of {day_said(survey.surveyed_on)}" if survey else "newest findings"
     return Shown(
         pieces=[_piece(each, faint=each.member.pk not in keys) for each in known],
         heading=f"Hull sheet: {day}" + (f"; {filters}" if filters else ""),

@@ -7,6 +7,7 @@ from restoration.calc import grading
 from restoration.drawings.hull.pieces import Piece
 from restoration.models import Finding, FindingCause, Member, Survey, Vessel
 from restoration.views.replaced import fitted_days
+from timber_stock.web.days import day_said
 
 REPLACEMENTS = {
     "to_replace": "to replace, not yet specified",
@@ -49,7 +50,7 @@ class Known:
         side = {"P": ", port", "S": ", starboard"}.get(self.member.side, "")
         replaced = "" if self.replacement == "none" else f"; {REPLACEMENTS[self.replacement]}"
         if self.fitted_on:
-            replaced = f"; replaced {self.fitted_on:%-d %B %Y}"
+            replaced = f"; replaced {day_said(self.fitted_on)}"
         return f"{self.member.term()}{side}: {in_words(self.condition)}{replaced}"
 
     def in_words(self) -> str:

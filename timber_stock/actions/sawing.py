@@ -6,10 +6,10 @@ from decimal import Decimal
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils.dateformat import format as format_date
 
 from timber_stock.models import Board, Log, Sawing
 from timber_stock.models.board import State
+from timber_stock.web.days import day_said
 
 from .pieces import (
     Balance,
@@ -108,8 +108,7 @@ def _check_asked(pieces: Sequence[Piece], kerf_mm: float) -> None:
 def _check_after(before: date | None, sawn_on: date, what: str) -> None:
     if before and sawn_on < before:
         raise ValidationError(
-            f"{what} on {format_date(before, 'j F Y')}: it cannot have gone through the saw "
-            "before that."
+            f"{what} on {day_said(before)}: it cannot have gone through the saw before that."
         )
 
 

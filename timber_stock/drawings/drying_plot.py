@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
+from timber_stock.web.days import day_said
 from timber_stock.wood.drying import FITTED, Forecast, Reading
 
 from .line_plot import ACCENT, SOFT, Axis, Band, Dots, Line, line_plot_svg, round_axis
@@ -29,10 +30,11 @@ def _title(readings: Sequence[Reading], forecast: Forecast) -> str:
     )
     if readings:
         last = max(readings, key=lambda reading: reading.on)
-        said += f"; last reading {last.moisture_percent:.1f} % on {_day(last.on)}"
+        said += f"; last reading {last.moisture_percent:.1f} % on {day_said(last.on)}"
     if forecast.earliest_on:
-        until = f"{_day(forecast.latest_on)}" if forecast.latest_on else "no latest day known"
-        said += f"; dry enough between {_day(forecast.earliest_on)} and {until}"
+        last_day = forecast.latest_on
+        until = day_said(last_day) if last_day else "no latest day known"
+        said += f"; dry enough between {day_said(forecast.earliest_on)} and {until}"
     return said
 
 
@@ -100,7 +102,3 @@ def _short_time_axis(first: date, last: date) -> Axis:
     low, high = _number(first), _number(last)
     room = max((high - low) * 0.14, 15.0 if first == last else 0.0)
     return Axis("date", low - room, high + room, ticks)
-
-
-def _day(day: date | None) -> str:
-    return f"{day.day} {day:%B %Y}" if day else "–"

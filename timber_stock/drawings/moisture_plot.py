@@ -7,6 +7,8 @@ from datetime import date
 from itertools import groupby
 from statistics import fmean
 
+from timber_stock.web.days import day_said
+
 from .svg import drawing, element, label
 
 WIDTH, HEIGHT = 360, 244
@@ -71,10 +73,10 @@ def _daily_means(readings: Sequence[Reading], axes: Axes) -> list[tuple[float, f
 
 def _title(first: Reading, last: Reading) -> str:
     if first is last:
-        return f"Moisture {first.percent:g} % on {_day(first.on)}"
+        return f"Moisture {first.percent:g} % on {day_said(first.on)}"
     return (
-        f"Moisture from {first.percent:g} % on {_day(first.on)} "
-        f"to {last.percent:g} % on {_day(last.on)}"
+        f"Moisture from {first.percent:g} % on {day_said(first.on)} "
+        f"to {last.percent:g} % on {day_said(last.on)}"
     )
 
 
@@ -121,17 +123,13 @@ def _line(points: Sequence[tuple[float, float]]) -> str:
 def _days(axes: Axes) -> str:
     first, last = axes.first, axes.last
     if first == last:
-        ends = label(_day(first), axes.x(first), BOTTOM + 18)
+        ends = label(day_said(first), axes.x(first), BOTTOM + 18)
     else:
-        ends = label(_day(first), LEFT, BOTTOM + 18, text_anchor="start")
-        ends += label(_day(last), RIGHT, BOTTOM + 18, text_anchor="end")
+        ends = label(day_said(first), LEFT, BOTTOM + 18, text_anchor="start")
+        ends += label(day_said(last), RIGHT, BOTTOM + 18, text_anchor="end")
     ticks = "".join(f"M{axes.x(day):.2f} {BOTTOM}v5" for day in sorted({first, last}))
     return (
         element("path", d=ticks, stroke="currentColor", stroke_width=1.2)
         + ends
         + label("date of the reading", (LEFT + RIGHT) / 2, BOTTOM + 40)
     )
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"

@@ -5,18 +5,14 @@ from datetime import date
 from decimal import Decimal
 
 from timber_stock.measure import format_section
+from timber_stock.web.days import day_said
 from timber_stock.web.fields import format_for, size_for
 
-_MONTHS = (
-    *("January", "February", "March", "April", "May", "June", "July", "August", "September"),
-    *("October", "November", "December"),
-)
 NOT_STATED = "not stated"
 
 
 def day(on: date | None, otherwise: str = NOT_STATED) -> str:
-    """9 March 2026, in English whatever the machine's language."""
-    return f"{on.day} {_MONTHS[on.month - 1]} {on.year}" if on else otherwise
+    return day_said(on) if on else otherwise
 
 
 def days(first: date, last: date | None) -> str:
