@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from django.core.exceptions import ValidationError
-from django.core.files.base import ContentFile
 from django.db import transaction
 
 from restoration.actions.patterns import keep_pattern
@@ -12,6 +11,7 @@ from restoration.calc.rectify import Mark
 from restoration.calc.rectify_settled import Settled, settle
 from restoration.calc.rectify_view import check_outline
 from restoration.models import Member, Pattern, PatternPhotograph, User
+from timber_stock.web.kept_pictures import store_files
 from timber_stock.web.pictures import Picture
 
 
@@ -28,9 +28,7 @@ def keep_pattern_photograph(
         kept_by=by,
     )
     kept.full_clean(exclude=["image", "thumbnail"])
-    name = f"{picture.sha256[:16]}.jpg"
-    kept.image.save(name, ContentFile(picture.jpeg), save=False)
-    kept.thumbnail.save(name, ContentFile(picture.thumbnail), save=False)
+    store_files(kept, picture)
     kept.save()
     return kept
 

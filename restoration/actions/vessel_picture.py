@@ -1,8 +1,7 @@
 """The picture a vessel is known by: a new one takes the place of the old."""
 
-from django.core.files.base import ContentFile
-
 from restoration.models import Vessel, VesselPicture
+from timber_stock.web.kept_pictures import store_files
 from timber_stock.web.pictures import Picture
 
 
@@ -12,9 +11,7 @@ def set_picture(*, vessel: Vessel, picture: Picture, caption: str = "") -> Vesse
     kept.width_px, kept.height_px = picture.width_px, picture.height_px
     kept.sha256, kept.caption = picture.sha256, caption
     kept.full_clean(exclude=["image", "thumbnail"])
-    name = f"{picture.sha256[:16]}.jpg"
-    kept.image.save(name, ContentFile(picture.jpeg), save=False)
-    kept.thumbnail.save(name, ContentFile(picture.thumbnail), save=False)
+    store_files(kept, picture)
     kept.save()
     return kept
 

@@ -9,6 +9,7 @@ from restoration.models import PatternPhotograph
 from timber_stock.web import pictures
 from timber_stock.web.fields import LengthField, PlaceField
 from timber_stock.web.forms import PlainForm
+from timber_stock.web.kept_pictures import PhotographField
 
 ROWS = 12
 CORNERS = ("lower left", "lower right", "upper right", "upper left")
@@ -29,19 +30,12 @@ def _above() -> LengthField:
 
 
 class PatternPhotographForm(PlainForm):
-    photograph = forms.FileField(
+    photograph = PhotographField(
         label="Photograph",
         widget=forms.FileInput(attrs={"accept": "image/*"}),
         help_text=f"{pictures.ACCEPTED}, up to {pictures.LARGEST_FILE_MB} MB, untrimmed.",
     )
     above_mm = _above()
-
-    def clean_photograph(self):
-        file = self.cleaned_data["photograph"]
-        try:
-            return pictures.take_in(file, file.name)
-        except pictures.NotTakenIn as error:
-            raise forms.ValidationError(str(error)) from error
 
     def clean_above_mm(self):
         return self.cleaned_data["above_mm"] or 0.0

@@ -6,6 +6,7 @@ from restoration.models import Client, Vessel
 from timber_stock.web import pictures
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import TradeModelForm
+from timber_stock.web.kept_pictures import PhotographField
 
 GROUPS = {
     "Who she is": ["name", "code", "vessel_type", "rig", "official_number", "sail_number"],
@@ -20,7 +21,7 @@ NOT_HER_OWN = {"new_client", "picture", "picture_caption", "without_picture"}
 
 class VesselForm(TradeModelForm):
     new_client = forms.CharField(label="Or a new client: name", max_length=120, required=False)
-    picture = forms.FileField(
+    picture = PhotographField(
         label="Picture",
         required=False,
         widget=forms.FileInput(attrs={"accept": "image/*"}),
@@ -69,13 +70,6 @@ class VesselForm(TradeModelForm):
             "caption": self.cleaned_data["picture_caption"],
             "without_picture": self.cleaned_data.get("without_picture", False),
         }
-
-    def clean_picture(self):
-        file = self.cleaned_data["picture"]
-        try:
-            return pictures.take_in(file, file.name) if file else None
-        except pictures.NotTakenIn as error:
-            raise ValidationError(str(error)) from error
 
     def clean_code(self):
         return self.cleaned_data["code"].upper()

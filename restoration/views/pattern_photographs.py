@@ -3,7 +3,7 @@
 import hashlib
 
 from django.contrib import messages
-from django.http import FileResponse, Http404, HttpResponse
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration.actions.pattern_photographs import (
@@ -17,9 +17,8 @@ from restoration.drawings.rectified import rectified_jpeg
 from restoration.forms.pattern_photographs import MarksForm, PatternPhotographForm
 from restoration.models import Member, PatternPhotograph
 from restoration.views.attempts import attempt
+from timber_stock.web.kept_pictures import for_this_reader, picture_file
 from timber_stock.web.pages import own_units
-
-FILES = {"full": "image", "thumb": "thumbnail"}
 
 
 def pattern_photograph_new(request, member_id):
@@ -108,25 +107,12 @@ def pattern_rectified(request, pk):
             jpeg = rectified_jpeg(file, board.fit.plane, sheet)
     except (FileNotFoundError, ValueError) as error:  # lost from the disk, or never there
         raise Http404 from error
-    return _private(HttpResponse(jpeg, content_type="image/jpeg"))
+    return for_this_reader(HttpResponse(jpeg, content_type="image/jpeg"))
 
 
 def pattern_photograph_file(request, pk, size):
     """The photograph itself, to those whom the access table lets in; nothing else serves it."""
-    if size not in FILES:
-        raise Http404
-    file = getattr(get_object_or_404(PatternPhotograph, pk=pk), FILES[size])
-    try:
-        return _private(FileResponse(file.open("rb"), content_type="image/jpeg"))
-    except (FileNotFoundError, ValueError) as error:
-        raise Http404 from error
-
-
-def _private(response):
-    response["Cache-Control"] = "private, max-age=3600"
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Disposition"] = "inline"
-    return response
+    return picture_file(get_object_or_404(PatternPhotograph, pk=pk), size)
 
 
 def found(pk) -> PatternPhotograph:

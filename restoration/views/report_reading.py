@@ -11,6 +11,7 @@ from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import DOTS_PER_INCH, Pictures
 from restoration.reports.reading import reading
 from restoration.reports.summary import pictures_of
+from timber_stock.web.kept_pictures import for_this_reader
 
 LONGEST_PX = 1200
 COVER = 0
@@ -67,8 +68,4 @@ def served(picture: PictureTaken) -> HttpResponse:
     jpeg = Pictures(default_storage.open).jpeg(picture.file, side, side)
     if jpeg is None:
         raise Http404
-    response = HttpResponse(jpeg, content_type="image/jpeg")
-    response["Cache-Control"] = "private, max-age=3600"
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Disposition"] = "inline"
-    return response
+    return for_this_reader(HttpResponse(jpeg, content_type="image/jpeg"))

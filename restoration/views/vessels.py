@@ -1,5 +1,4 @@
 from django.contrib import messages
-from django.http import FileResponse, Http404
 from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration.actions.members import keep_vessel
@@ -7,6 +6,7 @@ from restoration.calc.groups import by_group
 from restoration.forms.vessels import VesselForm
 from restoration.models import Vessel, VesselPicture
 from restoration.views.attempts import attempt
+from timber_stock.web.kept_pictures import picture_file
 from timber_stock.web.pages import a_page_of, own_units
 
 
@@ -40,16 +40,7 @@ def _work_on(vessel) -> dict:
 
 def vessel_picture(request, pk, size):
     """Her picture, to those whom the access table lets see her."""
-    picture = get_object_or_404(VesselPicture, vessel=pk)
-    file = {"full": picture.image, "thumb": picture.thumbnail}.get(size)
-    try:
-        response = FileResponse(file.open("rb"), content_type="image/jpeg")
-    except (FileNotFoundError, AttributeError) as error:  # lost from the disk, or no such size
-        raise Http404 from error
-    response["Cache-Control"] = "private, max-age=3600"
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Disposition"] = "inline"
-    return response
+    return picture_file(get_object_or_404(VesselPicture, vessel=pk), size)
 
 
 def vessel_new(request):

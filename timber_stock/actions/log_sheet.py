@@ -1,10 +1,10 @@
 """What goes with a log besides its measures: photographs of it, and the heart told from them."""
 
 from django.core.exceptions import ValidationError
-from django.core.files.base import ContentFile
 from django.db import transaction
 
 from timber_stock.models import Log, LogPhotograph
+from timber_stock.web.kept_pictures import store_files
 from timber_stock.web.pictures import Picture
 
 from .logs import keep_log
@@ -26,9 +26,7 @@ def keep_photograph(*, log: Log, end: str, picture: Picture, by: str) -> LogPhot
         kept_by=by,
     )
     photograph.full_clean(exclude=["image", "thumbnail"])
-    name = f"{picture.sha256[:16]}.jpg"
-    photograph.image.save(name, ContentFile(picture.jpeg), save=False)
-    photograph.thumbnail.save(name, ContentFile(picture.thumbnail), save=False)
+    store_files(photograph, picture)
     try:
         with transaction.atomic():
             photograph.save()

@@ -9,6 +9,7 @@ from timber_stock.sawing.heart_from_taps import heart_from_taps
 from timber_stock.web import pictures
 from timber_stock.web.fields import ClockField, LengthField
 from timber_stock.web.forms import PlainForm
+from timber_stock.web.kept_pictures import PhotographField
 
 # A name of figures alone would be taken by a script for the number of a field.
 TAPS = ("heart", "at_12", "at_3", "at_6", "at_9")
@@ -23,19 +24,12 @@ TAP_WORDS = {
 
 class PhotographForm(PlainForm):
     end = forms.ChoiceField(label="It shows", choices=LogEndShown, widget=forms.RadioSelect)
-    photograph = forms.FileField(
+    photograph = PhotographField(
         label="Photograph",
         widget=forms.FileInput(attrs={"accept": "image/*", "capture": "environment"}),
         help_text=f"{pictures.ACCEPTED}, up to {pictures.LARGEST_FILE_MB} MB. Stand square to the "
         "end, with the side that is up at the top of the picture.",
     )
-
-    def clean_photograph(self):
-        file = self.cleaned_data["photograph"]
-        try:
-            return pictures.take_in(file, file.name)
-        except pictures.NotTakenIn as error:
-            raise forms.ValidationError(str(error)) from error
 
 
 class TapsForm(PlainForm):

@@ -1,6 +1,5 @@
 from django.contrib import messages
 from django.core.exceptions import ValidationError
-from django.http import FileResponse, Http404
 from django.shortcuts import get_object_or_404, redirect, render
 
 from timber_stock.actions.log_sheet import keep_photograph, remove_photograph, set_heart
@@ -13,9 +12,8 @@ from timber_stock.forms.log_photograph import (
     proposed_heart,
 )
 from timber_stock.models import Log, LogPhotograph
+from timber_stock.web.kept_pictures import picture_file
 from timber_stock.web.pages import own_units, signed_by
-
-FILES = {"full": "image", "thumb": "thumbnail"}
 
 
 def log_photograph_new(request, log_id):
@@ -97,14 +95,4 @@ def log_photograph_delete(request, pk):
 
 def log_photograph_file(request, pk, size):
     """The picture itself, to those whom the access table lets in; nothing else serves it."""
-    if size not in FILES:
-        raise Http404
-    file = getattr(get_object_or_404(LogPhotograph, pk=pk), FILES[size])
-    try:
-        response = FileResponse(file.open("rb"), content_type="image/jpeg")
-    except (FileNotFoundError, ValueError) as error:  # lost from the disk, or never there
-        raise Http404 from error
-    response["Cache-Control"] = "private, max-age=3600"
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Disposition"] = "inline"
-    return response
+    return picture_file(get_object_or_404(LogPhotograph, pk=pk), size)
