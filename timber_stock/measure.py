@@ -200,17 +200,6 @@ def _size_text(mm: float) -> str:
     return _decimal_text(_half_up(mm) if mm >= WHOLE_FROM_MM else mm)
 
 
-# Between a number and its fraction, a number and its unit, feet and inches.
-_INSIDE_A_FIGURE = re.compile(
-    r"(?<=\d) (?=\d+/\d|(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|(?<=\d ft) (?=\d)"
-)
-
-
-def unbroken(text: str) -> str:
-    """The text with spaces in its figures that no line breaks at: ``4 1/2 in`` stays whole."""
-    return _INSIDE_A_FIGURE.sub("\N{NO-BREAK SPACE}", text)
-
-
 def _imperial(units: str) -> bool:
     if units not in ("imperial", "metric"):
         raise ValueError("Lengths are shown in imperial or metric units; no other is known.")

@@ -4,7 +4,7 @@ Every text is said already in the reader's units, so that the page and the paper
 Figures are our own SVG. The blocks know nothing of either medium.
 """
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 
 from restoration.drawings.hull.paper import Sheet
@@ -170,15 +170,18 @@ class Paper:
         return f"{self.kind}: {self.of}"
 
 
-def strings(thing: object) -> Iterator[str]:
-    """Every text in the content, to tell which letters cannot be printed. Drawings are left out:
-    their texts are those of the content too."""
+DRAWN = ("svg", "sheet", "looks", "key", "look")
+"""Fields of drawings, whose texts are those of the content too."""
+
+
+def strings(thing: object, but: Container[str] = DRAWN) -> Iterator[str]:
+    """Every text in the content, to tell which letters cannot be printed; `but` of these fields."""
     if isinstance(thing, str):
         yield thing
     elif isinstance(thing, tuple):
         for item in thing:
-            yield from strings(item)
+            yield from strings(item, but)
     elif is_dataclass(thing):
         for each in fields(thing):
-            if each.name not in ("svg", "sheet", "looks", "key", "look"):
-                yield from strings(getattr(thing, each.name))
+            if each.name not in but:
+                yield from strings(getattr(thing, each.name), but)

@@ -2,19 +2,18 @@
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
-from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from restoration.actions.out_now import track_now
 from restoration.actions.waiting import end_wait, set_wait
 from restoration.actions.work import log_hours, plan_work, reach_stage, take_back_hours
 from restoration.forms.work import PlanForm, WaitForm, WorkForm
 from restoration.models import WorkStep, WorkWait
 from restoration.models.work_track import people
 from restoration.views.attempts import attempt
+from restoration.views.tracks import track_or_404
 from timber_stock.web.pages import own_units, page_or_piece, signed_by
 
 PAGE, PIECE = "restoration/work.html", "restoration/_work.html"
@@ -26,7 +25,7 @@ def work(request, spec_id):
 
 @require_POST
 def work_record(request, spec_id):
-    held = bool(_track_or_404(spec_id).held)
+    held = bool(track_or_404(spec_id).held)
     form = WorkForm(request.POST, units=own_units(request), held=held)
     if form.is_valid() and _recorded(request, spec_id, form):
         return _kept(request, spec_id, "The work is recorded.")
@@ -51,7 +50,7 @@ def work_plan(request, spec_id):
     form = PlanForm(
         request.POST,
         units=own_units(request),
-        initial=_planned(_track_or_404(spec_id)),
+        initial=_planned(track_or_404(spec_id)),
         people=people(),
     )
     if form.is_valid():
@@ -64,7 +63,7 @@ def work_plan(request, spec_id):
 
 @require_POST
 def work_wait_new(request, spec_id):
-    spec = _track_or_404(spec_id).spec
+    spec = track_or_404(spec_id).spec
     form = WaitForm(request.POST, units=own_units(request), spec=spec)
     if form.is_valid() and attempt(
         form, set_wait, spec_id=spec_id, by=request.user, **form.cleaned_data
@@ -102,19 +101,12 @@ def _kept(request, spec_id, said):
     return redirect("restoration:work", spec_id)
 
 
-def _track_or_404(spec_id):
-    now = track_now(spec_id)
-    if now is None:
-        raise Http404
-    return now
-
-
 def _planned(now):
     return {"person": now.plan.person_id, "wanted_on": now.plan.wanted_on} if now.plan else {}
 
 
 def _show(request, spec_id, said="", **forms):
-    now = _track_or_404(spec_id)
+    now = track_or_404(spec_id)
     units, spec = own_units(request), now.spec
     usual = {"stage": now.next.key if now.next else "other", "by": signed_by(request)}
     context = {

@@ -11,7 +11,6 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
-from restoration.actions.out_now import track_now
 from restoration.actions.work import reach_stage, take_back_stage
 from restoration.calc import stages
 from restoration.forms.work import BoardFilter, OneTapForm
@@ -19,6 +18,7 @@ from restoration.models import ReplacementSpec, Vessel
 from restoration.models.work_track import for_tracks, people, track
 from restoration.reports.yard_board import yard_board as board_of
 from restoration.views.attempts import attempt
+from restoration.views.tracks import track_or_404
 from timber_stock.web.pages import own_units, page_or_piece, signed_by
 
 PAGE, PIECE = "restoration/yard_board.html", "restoration/_yard_board.html"
@@ -40,7 +40,7 @@ def yard_board_finished(request):
 @require_POST
 def work_reach(request, spec_id):
     """From a card of the board: done today, by whoever is signed in."""
-    now = _track_or_404(spec_id)
+    now = track_or_404(spec_id)
     form = OneTapForm(request.POST, units=own_units(request))
     if form.is_valid():
         given = form.cleaned_data
@@ -54,7 +54,7 @@ def work_reach(request, spec_id):
 
 @require_POST
 def work_take_back(request, spec_id):
-    now, stage = _track_or_404(spec_id), request.POST.get("stage", "")
+    now, stage = track_or_404(spec_id), request.POST.get("stage", "")
     if stage not in stages.BY_KEY:
         raise Http404
     today = timezone.localdate()
@@ -67,13 +67,6 @@ def work_take_back(request, spec_id):
         return _done(request, said)
     messages.success(request, said)
     return redirect("restoration:work", spec_id)
-
-
-def _track_or_404(spec_id):
-    now = track_now(spec_id)
-    if now is None:
-        raise Http404
-    return now
 
 
 def _done(request, said, undo=None):

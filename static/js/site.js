@@ -19,7 +19,7 @@ document.addEventListener("submit", (event) => {
   window.addEventListener("pageshow", () => delete form.dataset.sent, { once: true });
 });
 
-// A figure never breaks over a line: 1 5/8 in, 2 ft 3 in. (measure.unbroken does so on paper.)
+// A figure never breaks over a line: 1 5/8 in, 2 ft 3 in. (web/unbroken.py does so on paper.)
 const insideAFigure = /(\d) (?=\d+\/\d|(?:mm|cm|m|m³|in|ft|bd ft|%|kg|kN|lb)(?![\w²]))|\b(ft) (?=\d)/g;
 
 document.addEventListener("htmx:load", (event) => {

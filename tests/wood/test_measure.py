@@ -20,8 +20,8 @@ from timber_stock.measure import (
     mm_from_inches,
     parse_clock,
     parse_length_mm,
-    unbroken,
 )
+from timber_stock.web.unbroken import unbroken
 
 INCH = 25.4
 

@@ -1,4 +1,4 @@
-"""How every page is answered: one helper decides between the whole page and a piece of it."""
+"""How every page is answered: one function decides between the whole page and a piece of it."""
 
 from django.core.paginator import Page, Paginator
 from django.db.models import QuerySet

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from timber_stock.measure import unbroken
+from timber_stock.web.unbroken import unbroken
 
 FONTS = Path(__file__).resolve().parents[3] / "static" / "fonts"
 FACES = ("NotoSans-Regular", "NotoSans-Bold", "NotoSans-Italic")

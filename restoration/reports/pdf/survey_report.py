@@ -1,11 +1,12 @@
 """The condition and replacement report, drawn from its content and from nothing else."""
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from reportlab.platypus import Flowable, PageBreak
 
 from restoration.reports.content import ReportContent
+from restoration.reports.paper import strings
 from restoration.reports.pdf.chapter_cover import cover
 from restoration.reports.pdf.chapter_index import index
 from restoration.reports.pdf.chapter_money import costs
@@ -81,7 +82,7 @@ def draw_report(content: ReportContent, pictures: Pictures, told: Told = nobody)
     """
     size = SIZES.get(content.paper, SIZES["A4"])
     width, _ = inside(size)
-    story = [*cover(content, TITLE, list(strings(content)), pictures, width), PageBreak()]
+    story = [*cover(content, TITLE, list(strings(content, but=())), pictures, width), PageBreak()]
     shown = [chapter for chapter in CHAPTERS if chapter.shown(content)]
     for number, chapter in enumerate(shown, 1):
         title = f"{number} {chapter.title}"
@@ -91,18 +92,6 @@ def draw_report(content: ReportContent, pictures: Pictures, told: Told = nobody)
         story += heading(title, 0, chapter.key, room=chapter.room)
         story += chapter.draw(content, pictures, width)
     return made(story, _sheet_words(content), size, told)
-
-
-def strings(thing: object) -> Iterator[str]:
-    """Every text in the content, to tell which letters cannot be printed."""
-    if isinstance(thing, str):
-        yield thing
-    elif isinstance(thing, tuple):
-        for item in thing:
-            yield from strings(item)
-    elif is_dataclass(thing):
-        for each in fields(thing):
-            yield from strings(getattr(thing, each.name))
 
 
 def _sheet_words(content: ReportContent) -> SheetWords:
