@@ -38,6 +38,7 @@ ACCESS: dict[str, set[str]] = {
     "restoration:hull_lines": TRADE,
     "restoration:set_out": TRADE,
     "restoration:between_surveys": TRADE,
+    "restoration:plank_butts": TRADE,
     "restoration:joint_new": TRADE,
     "restoration:joint_delete": TRADE,
     "restoration:fastening_new": TRADE,

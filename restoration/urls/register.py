@@ -22,6 +22,7 @@ from restoration.views import (
     members_by_range,
     offline,
     photographs,
+    plank_butts,
     reading_meanings,
     received_findings,
     repeated_members,
@@ -66,6 +67,7 @@ paths = [
     path("vessels/<int:vessel_id>/set-out/", setting_out.set_out, name="set_out"),
     path("vessels/<int:vessel_id>/hull/", hull_sheet.hull_sheet, name="hull_sheet"),
     path("vessels/<int:vessel_id>/hull/lines/", hull_lines.hull_lines, name="hull_lines"),
+    path("vessels/<int:vessel_id>/butts/", plank_butts.plank_butts, name="plank_butts"),
     path(
         "vessels/<int:vessel_id>/between-surveys/",
         between_surveys.between_surveys,

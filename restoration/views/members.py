@@ -31,6 +31,7 @@ def member(request, pk):
         "kind": _kind_for_page(member.kind),
         "joints": joints,
         **metals,
+        "is_plank": member.kind in published_rules.PLANKS,
         **read,
         **sister,
         "findings": findings.prefetch_related("causes"),
