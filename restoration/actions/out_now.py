@@ -42,6 +42,13 @@ def with_holds(tracks: Sequence[Track]) -> list[Track]:
     return [_told(each, hulls[each.member.vessel_id]) for each in tracks]
 
 
+def marks_out(vessel_id: int) -> set[str]:
+    """Of the members that are out of this hull now."""
+    hulls = {vessel_id: _Hull()}
+    _read_out(hulls)
+    return hulls[vessel_id].out
+
+
 def track_now(spec_id: int) -> Track | None:
     """Of one replacement, with what the whole hull says of it."""
     now = track_of(spec_id)
@@ -67,9 +74,18 @@ def _held(found: Iterable[Hold], hull: _Hull) -> tuple[Held, ...]:
 def _hulls(vessel_ids: set[int]) -> dict[int, _Hull]:
     """In five queries; in two where nothing is out of any of these hulls and no order is kept."""
     hulls = {pk: _Hull() for pk in vessel_ids}
+    places = _read_out(hulls)
+    opened = {pk for pk, hull in hulls.items() if hull.out or hull.turn_of}
+    if opened:
+        _read_neighbours(hulls, opened, places)
+    return hulls
+
+
+def _read_out(hulls: dict[int, _Hull]) -> list[TurnMember]:
+    """Puts down who is out, in two queries; returns who has which turn in the orders in force."""
     places = list(
         TurnMember.objects.filter(
-            order__in=WorkOrder.objects.in_force(), order__vessel__in=vessel_ids
+            order__in=WorkOrder.objects.in_force(), order__vessel__in=hulls
         ).select_related("turn__order", "member")
     )
     begun = [place for place in places if place.turn.begun_on and not place.turn.done_on]
@@ -81,10 +97,7 @@ def _hulls(vessel_ids: set[int]) -> dict[int, _Hull]:
             hull.out.add(mark)
         if place.turn.done_on and mark not in hull.out:
             hull.not_back.discard(mark)
-    opened = {pk for pk, hull in hulls.items() if hull.out or hull.turn_of}
-    if opened:
-        _read_neighbours(hulls, opened, places)
-    return hulls
+    return places
 
 
 def out_by_their_replacements(*, order_of: int) -> set[int]:

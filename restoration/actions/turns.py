@@ -129,8 +129,23 @@ def _refuse_begin(facts: OrderFacts, turn: Turn) -> None:
         for each in before if not each.done_on for place in each.listed
     }  # fmt: skip
     refused = _out_together(facts, turn, still_out)
+    refused += _beside_loose(facts, turn, set(still_out))
     if refused:
         raise ValidationError(refused)
+
+
+def _beside_loose(facts: OrderFacts, turn: Turn, told: set[str]) -> list[str]:
+    """Neighbours that are out by what the yard board says, of whatever turn they are."""
+    loose = out_by_their_replacements(order_of=facts.order.pk)
+    going = {place.member.mark for place in turn.listed}
+    out = {member.mark for member in facts.members if member.pk in loose} - going - told
+    return [
+        f"{held} is out, its replacement not fastened yet, and {gone} is its neighbour: "
+        f"{pair.why}. Fasten that first."
+        for pair in facts.all_neighbours
+        for held, gone in ((pair.one, pair.other), (pair.other, pair.one))
+        if held in out and gone in going
+    ]
 
 
 def _refuse_loose(turn: Turn) -> None:

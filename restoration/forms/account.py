@@ -7,7 +7,7 @@ from timber_stock.sawing import log_volume
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import TradeModelForm
 
-from .days import EARLIEST_YEAR, DayInput
+from .days import TOO_LONG_AGO, DayInput, is_too_long_ago
 
 
 class AccountForm(forms.ModelForm):
@@ -28,7 +28,7 @@ class YardForm(TradeModelForm):
         "was mistyped, and is put right for all its hours.",
     )
     log_rule = forms.ChoiceField(
-        label="log rule",
+        label="Log rule",
         choices=lambda: [(name, rule.label) for name, rule in log_volume.RULES.items()],
         help_text="The rule by which a log's volume is shown beside its true solid.",
     )
@@ -68,8 +68,8 @@ class YardForm(TradeModelForm):
 
     def clean_rate_from(self):
         day = self.cleaned_data["rate_from"]
-        if day and day.year < EARLIEST_YEAR:
-            raise ValidationError("That is too long ago. Write the year in full, such as 2026.")
+        if is_too_long_ago(day):
+            raise ValidationError(TOO_LONG_AGO)
         if day and (day - timezone.localdate()).days > MOST_DAYS_AHEAD:
             raise ValidationError("That is more than a year ahead.")
         return day

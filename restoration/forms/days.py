@@ -6,12 +6,17 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils import timezone
 
+TOO_LONG_AGO = "That is too long ago. Write the year in full, such as 2026."
 EARLIEST_YEAR = 1900  # what is earlier is a year of two figures: a calendar takes 26 as 0026
 
 
 def is_still_to_come(day) -> bool:
     """With a day's grace: it may be tomorrow already where the work is done."""
     return bool(day) and day > timezone.localdate() + timedelta(days=1)
+
+
+def is_too_long_ago(day) -> bool:
+    return bool(day) and day.year < EARLIEST_YEAR
 
 
 class DayInput(forms.DateInput):
@@ -32,5 +37,5 @@ class DayDone(forms.DateField):
         super().validate(value)
         if is_still_to_come(value):
             raise ValidationError("That day is still to come.")
-        if value and value.year < EARLIEST_YEAR:
-            raise ValidationError("That is too long ago. Write the year in full, such as 2026.")
+        if is_too_long_ago(value):
+            raise ValidationError(TOO_LONG_AGO)

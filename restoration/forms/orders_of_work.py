@@ -2,7 +2,12 @@ import re
 
 from django import forms
 
-from restoration.forms.days import DayInput, is_still_to_come
+from restoration.forms.days import (
+    TOO_LONG_AGO,
+    DayInput,
+    is_still_to_come,
+    is_too_long_ago,
+)
 from restoration.models import Member, RuleKind, Turn
 from timber_stock.web.forms import PlainForm
 
@@ -172,6 +177,8 @@ class TurnForm(forms.ModelForm):
         for name in ("begun_on", "done_on"):
             if is_still_to_come(cleaned.get(name)):
                 self.add_error(name, "That day is still to come.")
+            elif is_too_long_ago(cleaned.get(name)):
+                self.add_error(name, TOO_LONG_AGO)
         return cleaned
 
 

@@ -1,3 +1,5 @@
+from datetime import timedelta
+
 from django import forms
 from django.core.exceptions import ValidationError
 from django.utils import timezone
@@ -8,6 +10,8 @@ from timber_stock.web.forms import PlainForm
 
 from .allotment import AllTheSame
 from .days import DayDone, DayInput
+
+MOST_DAYS_AHEAD = 3660
 
 
 class BoardFilter(PlainForm):
@@ -74,6 +78,8 @@ class PlanForm(PlainForm):
         wanted = self.cleaned_data["wanted_on"]
         if wanted and wanted < timezone.localdate() and wanted != self.initial.get("wanted_on"):
             raise ValidationError("That day is past: give today or a later one.")
+        if wanted and wanted > timezone.localdate() + timedelta(days=MOST_DAYS_AHEAD):
+            raise ValidationError("That is more than ten years ahead. Is the year right?")
         return wanted
 
 

@@ -99,9 +99,14 @@ class Track:
         return tuple(reversed(by.values()))
 
     @property
+    def is_in_place(self) -> bool:
+        """Whether something new stands where the old one was, loose or fastened."""
+        return stages.needs_the_hull(self.here.key)
+
+    @property
     def may_put_back(self) -> bool:
         """Whether "taken out" may be taken back: nothing new stands in its place."""
-        return bool(self.taken_out.on) and not stages.needs_the_hull(self.here.key)
+        return bool(self.taken_out.on) and not self.is_in_place
 
     @property
     def done(self) -> set[str]:

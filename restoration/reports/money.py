@@ -140,6 +140,10 @@ class VesselMoney:
     rate_since: date | None = None
 
     @property
+    def any_wide(self) -> bool:
+        return any(row.wide for row in self.replacements)
+
+    @property
     def begun(self) -> tuple[SpecMoney, ...]:
         """Those that something was spent on."""
         return tuple(row for row in self.replacements if row.spent)

@@ -9,6 +9,7 @@ from django.views.decorators.http import require_POST
 
 from restoration.actions.order_facts import OrderFacts, facts_of, waiting_members
 from restoration.actions.orders_of_work import accept_order, propose_order, set_aside
+from restoration.actions.out_now import marks_out
 from restoration.calc.turns_neighbours import RULE
 from restoration.calc.turns_notes import CAUTION, MEASURE, STANDING, proposed_notes
 from restoration.forms.orders_of_work import OutForm
@@ -32,6 +33,7 @@ def work_order(request, pk):
     others = facts.order.vessel.work_orders.exclude(pk=pk).annotate(count=Count("turns"))
     context = {
         **told(facts),
+        "out_now": _out_now(facts),
         "others": others.newest_first(),
         "rules": [(rule, facts.is_in_use(rule)) for rule in facts.rules],
     }
@@ -40,7 +42,8 @@ def work_order(request, pk):
 
 def work_order_print(request, pk):
     facts = facts_of(order_or_404(pk))
-    return render(request, "restoration/order_of_work_print.html", told(facts))
+    context = told(facts) | {"out_now": _out_now(facts)}
+    return render(request, "restoration/order_of_work_print.html", context)
 
 
 def work_order_propose(request, vessel_id):
@@ -104,6 +107,14 @@ def told(facts: OrderFacts) -> dict:
         "measure": MEASURE,
         "caution": CAUTION,
     }
+
+
+def _out_now(facts: OrderFacts) -> list:
+    """Whom the yard board knows to be out, along the hull; nobody where the order is set aside."""
+    if not facts.order.is_open():
+        return []
+    marks = marks_out(facts.order.vessel_id)
+    return [member for member in facts.members if member.mark in marks]
 
 
 def _offered(vessel: Vessel, facts: OrderFacts | None) -> list:

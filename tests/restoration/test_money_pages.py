@@ -118,7 +118,7 @@ def test_without_a_rate_hours_have_no_money_and_the_page_says_so(floor, people, 
     assert row.spent == 0
     assert "its hours, for the yard keeps no rate" in row.lacks
     said = yard_client.get(f"/vessels/{floor.finding.member.vessel_id}/money/").content.decode()
-    assert "F12: its hours, for the yard keeps no rate" in said
+    assert "its hours, for the yard keeps no rate (F12)" in said
 
 
 def test_a_log_without_a_price_is_told_as_not_known_and_never_as_free(

@@ -291,3 +291,45 @@ def test_reading_who_is_out_asks_no_more_of_a_longer_hull(
         make_floor(number, number * 2)
     reach(ReplacementSpec.objects.get(finding__member__mark="F30"), "taken_out")
     assert sum(bool(each.held) for each in read(5)) == 2
+
+
+def test_a_turn_is_not_begun_beside_what_is_out_of_its_own_accord(order, floors, reach):
+    for number in (1, 2):
+        keep_turn(turn=order.turns.get(number=number), note="", begun_on=OUT, done_on=OUT)
+    reach(floors[13], "taken_out", LATER)
+    third = order.turns.get(number=3)
+    with pytest.raises(ValidationError, match="F13 is out, its replacement not fastened yet, and"):
+        keep_turn(turn=third, note="", begun_on=LATER)
+    take_back_stage(spec_id=floors[13].pk, stage="taken_out", by=order.made_by, on=LATER)
+    assert keep_turn(turn=third, note="", begun_on=LATER).begun_on == LATER
+
+
+def test_the_order_of_work_and_the_board_say_who_is_out_now(client, people, order, floors, reach):
+    client.force_login(people["yard"])
+    page = client.get(order.get_absolute_url())
+    assert "nobody, as far as is recorded" in page.content.decode()
+    keep_turn(turn=order.turns.get(number=1), note="", begun_on=OUT)
+    reach(floors[14], "taken_out", LATER)
+    page = client.get(order.get_absolute_url())
+    assert [member.mark for member in page.context["out_now"]] == ["F12", "F14", "F20"]
+    board = client.get(BOARD).content.decode()
+    assert "the old one is out since 9 February 2026" in board
+    assert board.count("the old one is out") == 3
+
+
+@pytest.mark.parametrize("day", ["0026-02-05", "0001-01-01"])
+def test_a_year_of_two_figures_is_no_day_to_begin_a_turn(client, people, order, day):
+    client.force_login(people["yard"])
+    turn = order.turns.get(number=1)
+    to = reverse("restoration:turn_edit", args=[turn.pk])
+    answer = client.post(to, {"note": "", "begun_on": day, "done_on": ""})
+    assert answer.status_code == 422
+    assert "Write the year in full" in answer.content.decode()
+
+
+def test_a_day_wanted_in_the_year_9999_is_asked_about(client, people, floors):
+    client.force_login(people["yard"])
+    to = reverse("restoration:work_plan", args=[floors[12].pk])
+    answer = client.post(to, {"person": "", "wanted_on": "9999-12-31"})
+    assert answer.status_code == 422
+    assert "Is the year right?" in answer.content.decode()

@@ -180,3 +180,15 @@ def test_a_piece_much_narrower_than_its_board_is_told_to_carry_the_whole_width(
 def test_a_piece_that_takes_more_than_half_of_its_board_needs_no_such_word(spec, deep_log, promise):
     promise(spec, "L7-2b1", 0, 1250)  # 63.5 × 127 out of 78 × 180: 57 %
     assert row(spec).wide == ()
+
+
+def test_the_table_of_a_vessel_marks_waste_that_is_of_the_whole_width(
+    spec, deep_log, promise, yard_client
+):
+    page = reverse("restoration:vessel_money", args=[spec.finding.member.vessel_id])
+    promise(spec, "L7-2b1", 0, 1250)
+    assert "hole width" not in yard_client.get(page).content.decode()
+    promise(spec, "L7-2a", 0, 1250)
+    said = yard_client.get(page).content.decode()
+    assert '<span class="small soft">whole width</span>' in said
+    assert "wants less than half of its board's section" in said
