@@ -1,5 +1,7 @@
 """The papers about a vessel, and the list of every paper there is to print."""
 
+from collections import defaultdict
+
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
 from django.utils import timezone
@@ -7,7 +9,7 @@ from django.utils.formats import date_format
 
 from restoration import timber
 from restoration.forms.between_surveys import BetweenSurveysForm
-from restoration.models import Member, Survey, Vessel
+from restoration.models import Allotment, Member, Survey, Vessel
 from restoration.reports.certificate import certificate as certificate_of
 from restoration.reports.change_report import change_report
 from restoration.reports.content import Standing
@@ -24,14 +26,30 @@ MOST_VESSELS = 24  # each has a list of her own papers
 
 
 def papers(request):
+    """Of every vessel, or with ?vessel= of one, whose own page leads here."""
     vessels = Vessel.objects.select_related("client").prefetch_related("surveys")
+    asked = request.GET.get("vessel", "")
+    one = get_object_or_404(vessels, pk=asked) if asked.isdecimal() and len(asked) < 18 else None
+    page = a_page_of(request, vessels.filter(pk=one.pk) if one else vessels, MOST_VESSELS)
     plans = timber.SawingPlan.objects.for_list().standing().exclude(state="sawn")
     context = {
-        "page": a_page_of(request, vessels, MOST_VESSELS),
+        "page": page,
+        "one": one,
+        "fitted": _fitted_in(page),
         "plans": plans.order_by("-made_at")[:MOST_SHOWN],
         "lists": timber.CuttingList.objects.open().counted()[:MOST_SHOWN],
     }
     return render(request, "restoration/papers.html", context)
+
+
+def _fitted_in(vessels) -> dict[int, list[Member]]:
+    """Of each vessel the members with new timber in them, which have an origin to certify."""
+    found = defaultdict(list)
+    fitted = Allotment.objects.fitted().values("spec__finding__member")
+    members = Member.objects.filter(vessel__in=[v.pk for v in vessels], pk__in=fitted)
+    for member in members.order_by("vessel", "mark"):
+        found[member.vessel_id].append(member)
+    return found
 
 
 def certificate(request, pk):

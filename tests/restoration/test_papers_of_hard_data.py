@@ -140,3 +140,34 @@ def test_the_stage_of_a_saw_sheet_is_said_again_overleaf(yard, woods):
     crosscuts = [line for page in told for line in page.splitlines() if "Crosscut" in line]
     assert any("Crosscut. Frees PLK." in line.replace("\N{NO-BREAK SPACE}", " ")
                for line in crosscuts)  # fmt: skip
+
+
+def test_a_vessels_own_page_leads_to_her_papers_and_to_the_certificates_of_what_is_fitted(
+    yard, survey, make_spec, deep_log, promise, other_vessel
+):
+    spec = make_spec(survey, "F12")
+    make_spec(survey, "F13")
+    use = promise(spec, "L7-2b1", 100, 1300)
+    address = f"{reverse('restoration:papers')}?vessel={survey.vessel_id}"
+    assert f'href="{address}"' in yard.get(survey.vessel.get_absolute_url()).content.decode()
+    of_f12 = reverse("restoration:certificate", args=[spec.finding.member_id])
+    assert of_f12 not in yard.get(address).content.decode()
+    use.cut_on = use.fitted_on = "2026-03-09"
+    use.cut_by = use.fitted_by = "W. Right"
+    use.save()
+    page = yard.get(address).content.decode()
+    assert f'<a href="{of_f12}">F12</a>' in page
+    assert other_vessel.name not in page
+    whole = yard.get(reverse("restoration:papers")).content.decode()
+    assert f'<a href="{of_f12}">F12</a>' in whole
+    assert other_vessel.name in whole
+    assert 'id="timber"' in whole
+
+
+@pytest.mark.parametrize(
+    ("asked", "status"), [("", 200), ("keel", 200), ("0", 404), ("9" * 30, 200)]
+)
+def test_papers_asked_of_what_is_no_vessel_are_those_of_all_or_not_there(
+    yard, asked, status, survey
+):
+    assert yard.get(reverse("restoration:papers"), {"vessel": asked}).status_code == status

@@ -89,7 +89,8 @@ class LayoutSheet:
 
     def _first_station(self) -> float:
         bolt = max(self.bolts, key=lambda b: len(b["timbers"]), default=None)
-        return float(bolt["from_mm"]) + INSIDE_MM if bolt else 0.0
+        begins = float(bolt["from_mm"]) if bolt else 0.0
+        return begins + INSIDE_MM if begins else 0.0
 
     def _in_log(self, station: float) -> float:
         return min(max(station, 0.0), self.request.log.length_mm)
