@@ -31,20 +31,35 @@ class Node:
     asked: bool = False
 
 
-def draw_thread(nodes: Sequence[Node], *, says: str) -> str:
-    """An SVG at its own size; `nodes` with each after its first parent. `says` is its name."""
-    columns, rows = _columns(nodes), _rows(nodes)
-    at = {node.key: (EDGE + columns[node.key] * ACROSS, EDGE + rows[node.key] * DOWN)
-          for node in nodes}  # fmt: skip
+def draw_thread(
+    nodes: Sequence[Node], *, says: str, most_across: int = 0, asked: str = "asked for"
+) -> str:
+    """An SVG at its own size; `nodes` with each after its first parent. `says` is its name,
+    `asked` what stands over what was asked for.
+
+    On paper there is room for so many columns, `most_across`: further ones follow underneath.
+    """
+    at = _places(nodes, most_across or len(nodes) + 1)
     width = max((x for x, _ in at.values()), default=0) + WIDE + EDGE
     height = max((y for _, y in at.values()), default=0) + HIGH + EDGE
     lines = [_line(at, node, parent) for node in nodes for parent in node.parents]
-    boxes = [_box(node, *at[node.key]) for node in nodes]
+    boxes = [_box(node, *at[node.key], asked) for node in nodes]
     return (
         f'<svg class="thread" width="{width:g}" height="{height:g}" '
         f'viewBox="0 0 {width:g} {height:g}" role="group" aria-label="{escape(says)}">'
         f"{''.join(lines)}{''.join(boxes)}</svg>"
     )
+
+
+def _places(nodes: Sequence[Node], most_across: int) -> dict[str, tuple[float, float]]:
+    columns, rows = _columns(nodes), _rows(nodes)
+    band = (max(rows.values(), default=0) + 1) * DOWN
+    places = {}
+    for node in nodes:
+        under, across = divmod(columns[node.key], most_across)
+        y = EDGE + rows[node.key] * DOWN + under * band
+        places[node.key] = (EDGE + across * ACROSS, y)
+    return places
 
 
 def _columns(nodes: Sequence[Node]) -> dict[str, int]:
@@ -70,6 +85,11 @@ def _line(at: dict[str, tuple[float, float]], node: Node, parent: str) -> str:
     """Turns beside what it comes from; where two lines meet in a member, the later one beside
     the member, so that no line runs under a box."""
     (x, y), (px, py) = at[node.key], at[parent]
+    if x <= px:  # it follows underneath
+        return (
+            f'<path class="line" d="M{px + WIDE:g} {py + HIGH / 2:g}h17V{y - 12:g}H{x - 17:g}'
+            f'V{y + HIGH / 2:g}H{x:g}"/>'
+        )
     first = parent == node.parents[0]
     turn = px + WIDE + 17 if first else x - 10
     return (
@@ -77,7 +97,7 @@ def _line(at: dict[str, tuple[float, float]], node: Node, parent: str) -> str:
     )
 
 
-def _box(node: Node, x: float, y: float) -> str:
+def _box(node: Node, x: float, y: float, asked: str) -> str:
     classes = f"node {node.kind}" + (" asked" if node.asked else "")
     rounded = 12 if node.kind == "member" else 0
     inside = [
@@ -90,8 +110,8 @@ def _box(node: Node, x: float, y: float) -> str:
             f'<text class="{first}" x="{x + 9:g}" y="{y + 19 + LINE * number:g}">'
             f"{escape(_short(text, MOST_LETTERS if number else MOST_OF_NAME))}</text>"
         )
-    if node.asked:
-        inside.append(f'<text class="word" x="{x + 2:g}" y="{y - 6:g}">asked for</text>')
+    if node.asked and asked:
+        inside.append(f'<text class="word" x="{x + 2:g}" y="{y - 6:g}">{escape(asked)}</text>')
     drawn = f'<g class="{classes}">{"".join(inside)}</g>'
     return f'<a href="{escape(node.href)}">{drawn}</a>' if node.href else drawn
 

@@ -37,13 +37,15 @@ NONE_YET = (
     "with a finding and a specification, then a length of a board."
 )
 STEPS = (
-    Head("Tag", 20),
-    Head("What", 16),
+    Head("Tag", 28),
+    Head("What", 15),
     Head("Wood", 40),
-    Head("Size", 46),
-    Head("Heart and rings", 30),
-    Head("Where it came from", 52),
+    Head("Size", 44),
+    Head("Heart and rings", 27),
+    Head("Where it came from", 50),
 )
+MOST_ACROSS = 4
+"""So many steps of a thread side by side on paper can still be read."""
 
 
 def certificate(
@@ -66,7 +68,7 @@ def certificate(
         file_name=f"{name}-certificate-of-origin",
         blocks=(
             _particulars(member, chains, units),
-            *(_of_timber(member, timber, chains, units) if chains else [Words(NONE_YET)]),
+            *(_of_timber(member, chains, units) if chains else [Words(NONE_YET)]),
             Scan(address, "Follow the thread in the register, with leave to sign in:"),
             Caution(STANDING),
             Signatures((f"For the yard: {yard.name}",)),
@@ -100,11 +102,11 @@ def _newest_spec(member: Member) -> ReplacementSpec | None:
     return specs.order_by("-specified_at", "-pk").first()
 
 
-def _of_timber(member, timber: Timber, chains, units: str) -> list[Block]:
+def _of_timber(member: Member, chains: Sequence[Chain], units: str) -> list[Block]:
     blocks: list[Block] = [Heading("From the member to its log", "thread")]
     for number, chain in enumerate(chains, 1):
         blocks += _of_chain(chain, number if len(chains) > 1 else None, units)
-    blocks += [_picture(member, timber, units), Heading("Where the logs grew", "grown")]
+    blocks += [_picture(member, chains, units), Heading("Where the logs grew", "grown")]
     logs = {chain.log.id: chain.log for chain in chains if chain.log}
     kept = provenance(logs)
     for log in logs.values():
@@ -150,7 +152,8 @@ def _log_line(log: LogFacts, units: str) -> Line:
 def _piece_line(piece: Piece, above: str, units: str) -> Line:
     size = ", ".join(sizes(units, piece.thickness_mm, piece.width_mm, piece.length_mm))
     if above:
-        came = f"sawn out of {above} {day(piece.sawn_on, 'on a day not known')}"
+        on = f"on {day(piece.sawn_on)}" if piece.sawn_on else "on a day not known"
+        came = f"sawn out of {above} {on}"
         came += f" by {piece.sawn_by}" if piece.sawn_by else ""
     else:
         came = f"bought sawn {_from(piece)}".strip()
@@ -163,15 +166,22 @@ def _from(thing: LogFacts | Piece) -> str:
     return f"from {where}" if where else ""
 
 
-def _picture(member: Member, timber: Timber, units: str) -> Figure:
+def _picture(member: Member, chains: Sequence[Chain], units: str) -> Figure:
+    """Its own thread alone: what else the log became is nobody's business who holds this."""
     answer = member_answer(member)
-    nodes = ThreadPicture(timber, answer, units, lambda tag: "").nodes()
-    svg = draw_thread(nodes, says=f"The thread of {answer.what}, from the log to the members")
-    caption = (
-        "The log at the left, what was sawn from it to the right, members at the far right. "
-        "This member stands in a heavy outline."
-    )
+    nodes = ThreadPicture(_its_own(chains), answer, units, lambda tag: "").nodes()
+    says = f"The thread of {answer.what}, from the log to the member"
+    svg = draw_thread(nodes, says=says, most_across=MOST_ACROSS, asked="")
+    caption = "From the log, what was sawn out of what, to the member, in a heavy outline."
     return Figure(svg, caption, looks="thread")
+
+
+def _its_own(chains: Sequence[Chain]) -> Timber:
+    logs = {chain.log.id: chain.log for chain in chains if chain.log}
+    pieces = {piece.id: piece for chain in chains for piece in chain.pieces}
+    return Timber(
+        tuple(logs.values()), tuple(pieces.values()), tuple(chain.use for chain in chains)
+    )
 
 
 def _grown(log: LogFacts) -> Facts:

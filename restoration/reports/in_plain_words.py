@@ -48,10 +48,12 @@ def opening(content: ReportContent) -> str:
     when = days(survey.surveyed_on, survey.ended_on)
     when = f"on {when}" if survey.ended_on in (None, survey.surveyed_on) else f"from {when}"
     recorded = count(len(content.members), "recorded member")
+    graded = f"Of her {recorded}, {examined or 'none'} "
+    graded += f"{'were' if examined > 1 else 'was'} examined and graded."
     return (
         f"{content.vessel.name} was surveyed {when} at {survey.place}, {survey.lying}, by "
-        f"{survey.surveyor_name}. Of her {recorded}, {examined} "
-        f"{'was' if examined == 1 else 'were'} examined and graded."
+        f"{survey.surveyor_name}. "
+        + (graded if content.members else "No member of hers is in the register.")
     )
 
 
@@ -102,6 +104,8 @@ def _to_do(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
     waiting = list(dict.fromkeys(r.mark for r in content.replacements if not r.is_fitted))
     if waiting:
         said.append(f"A new piece is specified for: {listed(waiting, MOST_NAMED)}.")
+    if not said and not in_short.examined:
+        said = ["This survey graded no member, so it cannot say what must be done."]
     said = said or ["Nothing is graded as pressing in this survey."]
     if remarks := " ".join(content.remarks.split()):
         said.append(f"Remarks: {sentence(shortened(remarks, LONGEST))}")
@@ -131,6 +135,8 @@ def _costs(content: ReportContent, in_short: Summary) -> tuple[str, ...]:
         are = count(len(done), "replacement is", "replacements are")
         said += f" {are} fitted: {listed(done, MOST_NAMED)}."
     offer = "Estimates, not an offer: opening up commonly shows more (common practice)."
+    if not content.replacements:
+        said, offer = "No replacement is specified, so none is estimated.", ""
     return tuple(part for part in (said, _in_no_sum(content), offer) if part)
 
 
@@ -152,11 +158,15 @@ def _in_no_sum(content: ReportContent) -> str:
 
 def estimates(sum_of: Money, currency: str) -> str:
     if not sum_of.count:
-        return "No replacement is open that has still to be fitted."
-    said = (
-        f"{count(sum_of.count, 'replacement')} still to be fitted: estimated at "
-        f"{money(sum_of.cost, currency)} and {sum_of.hours:,} hours."
-    )
+        return "Every replacement that is specified is fitted."
+    known = [
+        money(sum_of.cost, currency) if sum_of.count > sum_of.without_cost else "",
+        f"{sum_of.hours:,} hours" if sum_of.count > sum_of.without_hours else "",
+    ]
+    said = f"{count(sum_of.count, 'replacement')} still to be fitted: "
+    if not any(known):
+        return f"{said}none has an estimate yet."
+    said += f"estimated at {' and '.join(part for part in known if part)}."
     without = [
         f"{sum_of.without_cost} without an estimate of cost" if sum_of.without_cost else "",
         f"{sum_of.without_hours} without an estimate of hours" if sum_of.without_hours else "",

@@ -190,6 +190,14 @@ def test_the_certificate_follows_the_member_to_its_log_and_says_where_that_grew(
     ]  # fmt: skip
 
 
+def test_a_certificate_tells_nothing_of_other_members_out_of_the_same_log(yard, fitted):
+    address = reverse("restoration:certificate_pdf", args=[fitted.pk])
+    said = words(read(yard.get(address)))
+    assert "TEN-F12" in said
+    assert "F13" not in said
+    assert said.count("asked for") == said.count("Size asked for") == 1
+
+
 def test_the_certificate_names_the_papers_of_a_log_by_their_fingerprints(yard, fitted, deep_log):
     deep_log.papers.create(
         kind="felling", title="Felling note 17", dated_on=date(2025, 1, 20), file="n.pdf",
@@ -455,7 +463,7 @@ def test_the_pages_of_the_stock_lead_to_their_papers_as_narrowed(yard, fitted, p
 def test_lengths_on_every_paper_are_in_the_readers_units(yard, survey, fitted, people):
     User.objects.filter(pk=people["yard"].pk).update(units="metric")
     said = words(read(yard.get(reverse("restoration:certificate_pdf", args=[fitted.pk]))))
-    assert "63.5 × 127 mm" in said
+    assert "64 × 127 mm" in said
     assert " in long" not in said
 
 

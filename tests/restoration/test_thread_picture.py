@@ -78,6 +78,16 @@ def test_no_two_boxes_overlap_and_every_thing_has_one(timber):
     assert all(0 <= x <= width - WIDE and 0 <= y <= height - HIGH for x, y in places)
 
 
+@settings(max_examples=40, deadline=None)
+@given(trees(), st.integers(1, 5))
+def test_on_paper_no_more_columns_stand_side_by_side_than_there_is_room_for(timber, most):
+    places = boxes(draw_thread(nodes_of(timber), says="a thread", most_across=most))
+    assert len({x for x, _ in places}) <= most
+    for n, (x, y) in enumerate(places):
+        for ox, oy in places[:n]:
+            assert abs(x - ox) >= WIDE or abs(y - oy) >= HIGH
+
+
 @settings(max_examples=60, deadline=None)
 @given(trees())
 def test_what_comes_out_of_a_thing_stands_right_of_it_and_members_stand_last(timber):

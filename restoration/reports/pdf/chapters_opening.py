@@ -101,7 +101,7 @@ def limits(content: ReportContent, pictures: Pictures, width: float) -> list[Flo
         ],
         *([] if unexamined else [text("None is recorded as not examined.")]),
         *subheading("Members with no finding recorded"),
-        text(_silent(silent)),
+        text(_silent(silent) if members else "No member of the vessel is in the register yet."),
         *subheading("Not included"),
         text(content.words.not_included),
     ]
