@@ -9,6 +9,7 @@ from restoration.calc.fastening_group import counted
 from restoration.calc.fastening_holes import Bore, bores
 from restoration.calc.fastening_layout import Distance, distances
 from restoration.calc.fastening_rows import rows_along
+from restoration.calc.fastening_size import THROUGH
 from restoration.calc.fastening_strength import (
     Joint,
     Opinion,
@@ -177,9 +178,14 @@ def _line(
             dry=joint.state == "dry",
             planes=joint.planes,
         ),
-        bores=_bores(fastening, joint.point.wood),
+        bores=_bores(fastening, joint.point.wood or _passed(fastening, joint)),
         table=screw_for_plank(joint.head.thickness_mm) if fastening.kind == "screw" else None,
     )
+
+
+def _passed(fastening: PlannedFastening, joint: Joint) -> WoodFigures | None:
+    """A bolt through ballast is bored for the timber above it all the same."""
+    return joint.head.wood if fastening.kind in THROUGH else None
 
 
 def _bores(fastening: PlannedFastening, wood: WoodFigures | None) -> tuple[Bore, ...]:

@@ -412,6 +412,13 @@ def test_keel_bolts_are_held_against_what_is_published(yard, ballast):
     assert "No published limit of wasting" in text
 
 
+def test_a_layout_says_what_ballast_is_of_and_what_to_bore_above_it(yard, ballast):
+    text = said(yard.get(ballast.get_absolute_url()))
+    assert "Behind it BK1 350 mm, cast iron" in text
+    assert "wood not said" not in text
+    assert "Bore clearance: 20.8 mm to 21.6 mm" in text
+
+
 def test_ballast_of_iron_is_not_checked_as_wood(yard, ballast):
     text = said(yard.get(ballast.get_absolute_url()))
     assert "BK1 is not of wood: the rules for timber are not held against it." in text
