@@ -300,7 +300,7 @@ def test_of_two_who_send_the_same_length_at_once_one_reads_that_the_other_was_qu
         try:
             browser = Client()
             browser.force_login(people["yard"])
-            start.wait(timeout=10)
+            start.wait(timeout=60)
             answer = browser.post(page, data)
             told = "promised already" in answer.content.decode()
             outcomes.append((answer.status_code, told))
@@ -329,7 +329,7 @@ def test_a_specification_is_not_withdrawn_while_timber_is_being_allotted_to_it(
 
     def quietly(action, **what):
         try:
-            start.wait(timeout=10)
+            start.wait(timeout=60)
             action(**what)
         except ValidationError:
             pass

@@ -116,7 +116,7 @@ def test_of_two_people_who_promise_the_same_length_at_once_one_is_told_no(spec, 
 
     def quick(offset):
         try:
-            start.wait(timeout=10)
+            start.wait(timeout=60)
             promise(spec, board, offset, offset + 900, people)
             outcomes.append("promised")
         except ValidationError:

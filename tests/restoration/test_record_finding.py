@@ -182,7 +182,7 @@ def test_the_same_form_sent_twice_at_once_is_kept_once(finding):
 
     def send():
         try:
-            start.wait(timeout=10)
+            start.wait(timeout=60)
             one = record_finding(finding=finding(made_id=form), photographs=pictures)
             kept.append(one.pk)
         finally:
@@ -192,7 +192,7 @@ def test_the_same_form_sent_twice_at_once_is_kept_once(finding):
     for thread in threads:
         thread.start()
     for thread in threads:
-        thread.join(timeout=30)
+        thread.join(timeout=60)
     assert len(kept) == 3
     assert len(set(kept)) == 1
     assert Finding.objects.count() == 1

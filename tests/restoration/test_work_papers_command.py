@@ -40,7 +40,7 @@ def test_a_worker_ends_with_its_parent_however_that_ends(tmp_path):
         assert is_there(worker)
         parent.kill()
         parent.wait()
-        for _ in range(100):
+        for _ in range(600):
             if not is_there(worker):
                 break
             time.sleep(0.2)

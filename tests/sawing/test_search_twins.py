@@ -1,5 +1,4 @@
 import json
-import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -59,9 +58,8 @@ def test_a_search_can_be_stopped_and_keeps_its_best_so_far():
     def progress(share, best_mm3):
         told.append((share, best_mm3))
 
-    began = time.monotonic()
     found = search(request, Allowance(steps=1e7), stop=stop, progress=progress)
-    assert time.monotonic() - began < 60
+    assert len(told) <= 13  # it stops as soon as it is told to
     assert found.cut_short
     assert found.value_mm3 > 0
     bests = [best for _, best in told]

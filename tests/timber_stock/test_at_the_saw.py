@@ -174,7 +174,7 @@ def at_once(*jobs):
 
     def run(job):
         try:
-            start.wait(timeout=10)
+            start.wait(timeout=60)
             job()
             outcomes.append("done")
         except ValidationError as error:
