@@ -90,24 +90,11 @@ def _drawing_asked(request, member, waiting, data, drawing, replaces):
     form = DxfForm(
         request.POST or None, drawing=drawing, member=member, replaces=replaces, units=units
     )
-    if request.method == "POST" and form.is_valid() and "look" not in request.POST:
-        kept = attempt(
-            form,
-            keep_drawn_pattern,
-            data=data,
-            file_name=waiting.name,
-            member=member,
-            pattern=form.pattern,
-            taken=Taken.DXF,
-            by=request.user,
-            as_entered=form.as_entered(waiting.name),
-            replaces=replaces,
-            **form.facts(),
-        )
-        if kept:
-            waiting_files.let_go(waiting)
-            messages.success(request, f"{kept.name} is kept, and its drawing with it.")
-            return redirect(kept)
+    to_keep = request.method == "POST" and form.is_valid() and "look" not in request.POST
+    if to_keep and (kept := _kept(request, form, member, waiting, data, replaces)):
+        waiting_files.let_go(waiting)
+        messages.success(request, f"{kept.name} is kept, and its drawing with it.")
+        return redirect(kept)
     context = {
         "member": member,
         "vessel": member.vessel,
@@ -121,6 +108,22 @@ def _drawing_asked(request, member, waiting, data, drawing, replaces):
     }
     status = 422 if form.errors else 200
     return render(request, "restoration/pattern_dxf.html", context, status=status)
+
+
+def _kept(request, form, member, waiting, data, replaces):
+    return attempt(
+        form,
+        keep_drawn_pattern,
+        data=data,
+        file_name=waiting.name,
+        member=member,
+        pattern=form.pattern,
+        taken=Taken.DXF,
+        by=request.user,
+        as_entered=form.as_entered(waiting.name),
+        replaces=replaces,
+        **form.facts(),
+    )
 
 
 def _picture(form, member, units) -> str:

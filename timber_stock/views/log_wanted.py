@@ -71,18 +71,7 @@ def _ask(items, said, saw: Saw, units: str) -> Asked:
         inside = said["length_mm"] - 2 * said["trim_mm"]
     if inside <= 0:
         raise ValueError("The trim at both ends takes the whole log.")
-    until = time.monotonic() + SECONDS
-    far = farthest_offset_mm(wanted)
-    sought = []
-    for number, share in enumerate(OFFSETS, 1):
-        left = until - time.monotonic()
-        stop = time.monotonic() + left / (len(OFFSETS) - number + 1)
-        sought.append(
-            least.seek_diameter(
-                wanted, saw, length_mm=inside, sapwood_mm=sapwood,
-                heart_offset_mm=share * far, until=stop,
-            )
-        )  # fmt: skip
+    sought = _seek(wanted, saw, inside, sapwood)
     alone = [
         (item, least.least_for_timber_mm(timber, sapwood), least.closed_form_decides(timber))
         for item, timber in zip(items, wanted, strict=True)
@@ -93,6 +82,22 @@ def _ask(items, said, saw: Saw, units: str) -> Asked:
         sought,
         log_wanted_svg(wanted, inside, sapwood, sought, units),
     )
+
+
+def _seek(wanted, saw: Saw, length_mm: float, sapwood_mm: float) -> list:
+    """For each place of the heart, in its share of the time that is left."""
+    until, far = time.monotonic() + SECONDS, farthest_offset_mm(wanted)
+    sought = []
+    for number, share in enumerate(OFFSETS):
+        left = until - time.monotonic()
+        sought.append(
+            least.seek_diameter(
+                wanted, saw, length_mm=length_mm, sapwood_mm=sapwood_mm,
+                heart_offset_mm=share * far,
+                until=time.monotonic() + left / (len(OFFSETS) - number),
+            )
+        )  # fmt: skip
+    return sought
 
 
 def log_choice(request, pk):
