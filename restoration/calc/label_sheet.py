@@ -100,6 +100,7 @@ def places(sheet: LabelSheet, count: int, first: int = 1) -> list[Place]:
 
 
 def pages(sheet: LabelSheet, count: int, first: int = 1) -> int:
+    """Pages that so many labels fill, the first of them laid on place `first` of the first page."""
     return math.ceil((count + first - 1) / sheet.per_page) if count else 0
 
 

@@ -85,6 +85,7 @@ def picked(columns: Columns, at: Numbers) -> Columns:
 
 
 def columns_of_offers(offers: Sequence[Offer]) -> Offers:
+    """Every free length in columns of numpy, in the order given."""
     return Offers(
         wood=np.array([o.wood for o in offers], dtype=np.int64),
         thickness=_floats([o.thickness_mm for o in offers]),
@@ -105,6 +106,7 @@ def columns_of_offers(offers: Sequence[Offer]) -> Offers:
 
 
 def columns_of_needs(needs: Sequence[Need], limits: RingLimits) -> Needs:
+    """Every replacement in columns, its section laid the smaller size first; rings by `limits`."""
     sizes = [sorted((n.sided_mm, n.moulded_mm)) for n in needs]
     asks = [sorted(n.ask_mm or (0.0, 0.0)) for n in needs]
     angles = [_ring_limits(need, limits) for need in needs]

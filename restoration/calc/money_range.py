@@ -59,6 +59,7 @@ class Range:
 
 
 def percent(ratio: float | None) -> str:
+    """A share as whole percent; a dash where there is none."""
     return "–" if ratio is None else f"{100 * ratio:.0f} %"
 
 

@@ -103,10 +103,12 @@ def lines_as_table(lines: Sequence[PatternLine]) -> str:
 
 
 def holes_as_table(holes: Sequence[BoltHole]) -> str:
+    """A hole a row, as `holes` are typed: along, across, through."""
     return "\n".join(f"{_mm(h.x_mm)}; {_mm(h.y_mm)}; {_mm(h.diameter_mm)}" for h in holes)
 
 
 def bevels_as_table(bevels: Sequence[Bevel]) -> str:
+    """A bevel a row, as they are typed: along, degrees."""
     return "\n".join(f"{_mm(bevel.x_mm)}; {bevel.degrees:.6g}" for bevel in bevels)
 
 

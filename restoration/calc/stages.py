@@ -43,6 +43,7 @@ OF_EVERY_LENGTH = (FOUND, SAWN, FITTED)
 
 
 def stage(key: str) -> Stage:
+    """The stage with this key; ValueError if there is none."""
     if key not in BY_KEY:
         raise ValueError(f"{key!r} is no stage of the work.")
     return BY_KEY[key]

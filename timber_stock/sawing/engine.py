@@ -29,6 +29,7 @@ class Search(Protocol):
 
 
 def new_search(request: Request) -> Search:
+    """The compiled search where there is one, else the plain one: number for number alike."""
     if kernel.library() is None:
         return PlainSearch(stock(request))
     return Compiled(request)

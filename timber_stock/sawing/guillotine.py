@@ -30,6 +30,7 @@ def parted(boxes: Sequence[Box], axis: int, kerf_mm: float) -> list[list[Box]]:
 
 
 def hull(boxes: Sequence[Box], axis: int) -> Span:
+    """From the lowest face of the boxes to the highest, along one axis."""
     return min(b.spans[axis][0] for b in boxes), max(b.spans[axis][1] for b in boxes)
 
 

@@ -59,6 +59,7 @@ FAULTS = {
 
 
 def judge_timber(request: Request, bolt: Bolt, placed: Placed) -> TimberJudged:
+    """The room each rule leaves one timber in its bolt, mm; below 0 it breaks that rule."""
     timber = request.wanted[placed.line]
     rolled = RolledLog(request.log, bolt.roll_deg)
     at = lawful.places(placed.x_mm, placed.y_mm, placed.from_mm, placed.wide_x, placed.flipped)

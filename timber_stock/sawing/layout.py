@@ -60,6 +60,7 @@ class Box:
 
 
 def boxes(request: Request, bolt: Bolt) -> list[Box]:
+    """The timbers of a bolt as boxes in its frame, each with its place in the bolt."""
     found = []
     for index, timber in enumerate(bolt.timbers):
         sizes = timber.sizes(request.wanted[timber.line])
@@ -70,6 +71,7 @@ def boxes(request: Request, bolt: Bolt) -> list[Box]:
 
 
 def worth_mm3(request: Request, layout: Layout) -> float:
+    """Worth of all that is placed: volume times the worth of its line, cubic mm."""
     return sum(request.wanted[t.line].worth_mm3 for bolt in layout for t in bolt.timbers)
 
 

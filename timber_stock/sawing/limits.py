@@ -53,6 +53,7 @@ def log_numbers(request: Request) -> list[float]:
 
 
 def knot_numbers(request: Request) -> list[float]:
+    """The knots of the log in a row for the search, four numbers each, grown by the margin."""
     grown = request.settings.margin_mm + HAIR_MM
     return [
         number
@@ -62,6 +63,7 @@ def knot_numbers(request: Request) -> list[float]:
 
 
 def rot_numbers(request: Request) -> list[float]:
+    """The rot of the log in a row for the search, five numbers each, grown by the margin."""
     grown = request.settings.margin_mm + HAIR_MM
     return [
         number

@@ -22,6 +22,7 @@ def first_group(blocks: list[Block], axis: int, gap: float) -> int:
 
 
 def sawable(stock: Stock, blocks: list[Block]) -> bool:
+    """Whether straight cuts right through can free every block."""
     if len(blocks) <= 1:
         return True
     for axis in range(3):

@@ -6,6 +6,7 @@ Span = tuple[float, float]
 
 
 def gap_to(p: float, low: float, high: float) -> float:
+    """How far a place lies outside a span; 0 within it."""
     if p < low:
         return low - p
     return p - high if p > high else 0.0

@@ -41,6 +41,7 @@ class OpenLine:
 
 
 def size_of(points: Sequence[Point]) -> tuple[float, float]:
+    """Length along and across of the box round the points, in their own unit."""
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return max(xs) - min(xs), max(ys) - min(ys)
 

@@ -102,6 +102,10 @@ def pattern_from(drawing: Drawing, flat: Sequence[Run], asked: Asked) -> Pattern
 
 
 def outline_of(runs: Sequence[Run], asked: Asked) -> tuple[Point, ...]:
+    """The loop that is the outline: the one there is, or the one asked for by number.
+
+    Raises ValueError where no loop closes, SeveralOutlines where it must be chosen.
+    """
     loops, opened = chained(runs, asked.gap_mm)
     if not loops:
         raise ValueError(_not_closed(opened))
