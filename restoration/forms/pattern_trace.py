@@ -52,7 +52,8 @@ class TraceForm(PlainForm):
                 field.required = False
 
     def drawing(self) -> dict[str, str]:
-        return {name: self.data.get(name, "") for name in self.fields}
+        """Letter for letter, but without NUL: nobody types one, and PostgreSQL cannot hold it."""
+        return {name: self.data.get(name, "").replace("\0", "") for name in self.fields}
 
     def read_pattern(self) -> bool:
         """The whole pattern, in `pattern`; or everything that is amiss, each with its table."""

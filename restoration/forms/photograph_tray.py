@@ -63,7 +63,7 @@ class PhotographTray:
             if token in left_out:
                 pending.let_go(photograph)
             else:
-                self.waiting.append(Waiting(photograph, captions[token].strip()))
+                self.waiting.append(Waiting(photograph, captions[token].replace("\0", "").strip()))
         if any(len(one.caption) > CAPTION_LENGTH for one in self.waiting):
             self._say(f"A caption is up to {CAPTION_LENGTH} letters long; put the rest above.")
 

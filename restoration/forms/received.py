@@ -42,7 +42,7 @@ class PhotographsSent:
         self.refused: list[Refused] = []
         sent = zip_longest(files, captions[: len(files)], fillvalue="")
         for place, (file, caption) in enumerate(sent):
-            self._take_in(place, file, caption.strip(), len(files))
+            self._take_in(place, file, caption.replace("\0", "").strip(), len(files))
 
     def to_keep(self) -> list[PhotographToKeep]:
         return self.kept

@@ -260,6 +260,26 @@ def test_a_drawing_is_kept_for_later_however_far_it_has_come(yard, marked):
     assert not Pattern.objects.exists()
 
 
+def test_a_drawing_for_later_is_kept_without_a_sign_that_no_database_holds(yard, marked):
+    tail = f"{marked.get_absolute_url()}trace/"
+    assert yard.post(tail, traced(do="later", name="Fl\0oor")).status_code == 302
+    marked.refresh_from_db()
+    assert marked.drawing["name"] == "Floor"
+
+
+def test_a_version_traced_of_what_was_replaced_meanwhile_is_refused_with_nothing_lost(yard, marked):
+    tail = f"{marked.get_absolute_url()}trace/"
+    yard.post(tail, traced())
+    first = Pattern.objects.get()
+    moved = floor.table([(x + 3, y) for x, y in floor.FLOOR])
+    yard.post(f"{tail}?replaces={first.pk}", traced(outline=moved))
+    again = floor.table([(x + 4, y) for x, y in floor.FLOOR])
+    answer = yard.post(f"{tail}?replaces={first.pk}", traced(outline=again))
+    assert answer.status_code == 422
+    assert "a newer version of this pattern meanwhile" in text(answer)
+    assert again in answer.content.decode().replace("\r\n", "\n")
+
+
 def test_without_marks_there_is_nothing_to_trace(yard, photograph):
     answer = yard.get(f"{photograph.get_absolute_url()}trace/")
     assert answer["Location"] == photograph.get_absolute_url()

@@ -58,6 +58,12 @@ def program(name="port.jpg"):
     return SimpleUploadedFile(name, b"MZ\x90\x00 this is a program", "image/jpeg")
 
 
+def test_a_sign_that_no_database_holds_falls_out_of_a_caption(surveyor, address, parcel):
+    sent = surveyor.post(address, parcel(photographs=[picture()], caption=["po\0rt"]))
+    assert sent.status_code == 200
+    assert Photograph.objects.get().caption == "port"
+
+
 def test_a_finding_goes_in_whole(surveyor, address, parcel, people):
     data = parcel(
         seen="soft", suspected=["BROWN_ROT"], caption=["port", "starboard"],

@@ -177,7 +177,7 @@ def test_a_layout_that_cannot_be_read_is_refused_in_a_sentence(yard, plan, chang
 
 def test_a_lawful_layout_is_kept_as_a_new_version_and_the_old_one_stays(yard, plan):
     before = plan.plan
-    yard.post(to("plan_keep", plan.pk), layout_fields(plan, **{"out-0": "on", "why": "Too many."}))
+    yard.post(to("plan_keep", plan.pk), layout_fields(plan, **{"out-0": "on", "why": "Too\0 many."}))
     kept = SawingPlan.objects.get(number=2)
     assert kept.supersedes == plan
     assert kept.why == "Too many."

@@ -92,7 +92,7 @@ def _keep(request, plan, sheet):
         new["cuts"] = _apart(new["cuts"])
     new["bolts"] = with_boards(new["bolts"], plan.plan["bolts"])
     carried = {name: plan.plan[name] for name in ("sawn", "rest", "ways") if name in plan.plan}
-    why = request.POST.get("why", "").strip()[:500] or "Laid out by hand."
+    why = request.POST.get("why", "").replace("\0", "").strip()[:500] or "Laid out by hand."
     kept = keep_plan(
         log=plan.log, cutting_list=plan.cutting_list, request=plan.request,
         plan=new | carried | {"left_out": sheet.left_out}, made_by=signed_by(request), why=why,
