@@ -17,7 +17,7 @@ from timber_stock.sawing.request import Request
 
 
 def settled(request: Request, layout: Layout) -> Layout:
-    """Each timber that is not pinned moved to an end or against a neighbour, if it may lie there."""
+    """Each timber not pinned is moved to an end or against a neighbour, if it may lie there."""
     return tuple(_settled_bolt(request, bolt) for bolt in layout)
 
 
