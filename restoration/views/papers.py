@@ -5,7 +5,6 @@ from collections import defaultdict
 from django.shortcuts import get_object_or_404, render
 from django.urls import reverse
 from django.utils import timezone
-from django.utils.formats import date_format
 
 from restoration import timber
 from restoration.forms.between_surveys import BetweenSurveysForm
@@ -19,6 +18,7 @@ from restoration.reports.pdf.short_report import fitted_short_report
 from restoration.views.between_surveys import compare, shown
 from restoration.views.hull_drawing import laid_out
 from restoration.views.paper_answers import as_page, as_pdf, size_asked
+from timber_stock.web.days import day_said
 from timber_stock.web.pages import a_page_of, own_units, signed_by
 
 MOST_SHOWN = 12
@@ -95,7 +95,7 @@ def _estimate(request, vessel: Vessel):
 
 def short_report(request, survey_id):
     survey, paper = _short_report(request, survey_id)
-    day = f"Survey of {date_format(survey.surveyed_on, 'j F Y')}"
+    day = f"Survey of {day_said(survey.surveyed_on)}"
     crumbs = [*_of_vessel(survey.vessel), (day, survey.get_absolute_url()), ("Short report", "")]
     pdf = reverse("restoration:short_report_pdf", args=[survey_id])
     return as_page(request, paper, pdf=pdf, crumbs=crumbs)
