@@ -165,3 +165,9 @@ def test_no_line_breaks_inside_a_length_and_it_is_found_as_it_is_typed():
         lines = [" ".join(words[1] if isinstance(words, tuple) else words) for words in lines]
         assert any(figure in line.replace("\N{NO-BREAK SPACE}", " ") for line in lines), lines
     assert figure in pages([text(f"Rot {figure} deep")])[0]
+
+
+def test_in_a_column_narrower_than_a_figure_it_breaks_between_its_parts():
+    said = text("5/64 in high")
+    said.wrap(30, 500)
+    assert [line[1] for line in said.blPara.lines] == [["5/64"], ["in"], ["high"]]

@@ -10,7 +10,19 @@ from restoration.reports.pdf.keeping import stays
 from restoration.reports.pdf.letters import has_loose_accents, markup, printable
 from restoration.reports.pdf.type import ACCENT, HAIR, INK, STRONG, THIN, style
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
 LEFT, RIGHT, TOP, BOTTOM = 22 * mm, 18 * mm, 25 * mm, 24 * mm
+
+
+class Said(Paragraph):
+    """Breaks inside a figure only in a column that is narrower than the figure."""
+
+    made = ""
+
+    def wrap(self, available_width, available_height):
+        if NO_BREAK in self.made and self.minWidth() > available_width:
+            self.__init__(self.made.replace(NO_BREAK, " "), self.style)
+        return super().wrap(available_width, available_height)
 
 
 def text(words: str, named: str = "body", *, right: bool = False) -> Paragraph:
@@ -20,7 +32,8 @@ def text(words: str, named: str = "body", *, right: bool = False) -> Paragraph:
 
 def marked(made: str, named: str = "body", *, right: bool = False) -> Paragraph:
     """One paragraph of markup made with `bold`, `link` and `markup` only."""
-    said = Paragraph(made, style(named, shaped=has_loose_accents(made), right=right))
+    said = Said(made, style(named, shaped=has_loose_accents(made), right=right))
+    said.made = made
     return stays(said) if named.startswith("heading") else said
 
 
