@@ -168,6 +168,8 @@ def _group_width_mm(rows: Sequence[Row]) -> float:
 
 def _elasticity_gpa(timber: Timber, dry: bool) -> float:
     wood = timber.wood
+    if not timber.is_wood:
+        raise ValueError(f"{timber.name} is not of wood: the factor held is for wood to wood.")
     known = None if wood is None else wood.elasticity_12_gpa if dry else wood.elasticity_green_gpa
     if known is None:
         name = timber.name if wood is None else wood.name

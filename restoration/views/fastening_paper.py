@@ -83,7 +83,9 @@ def _bores(lines: Sequence[FasteningLine], units: str) -> list[str]:
 def _rows(lines: Sequence[FasteningLine]) -> list[str]:
     """How much each of a row keeps by the NDS, with its source and its caution once."""
     told = [
-        f"{capfirst(str(line.fastening))}: {line.group.said}" for line in lines if line.group.said
+        f"{capfirst(str(line.fastening))}: {line.group.said}"
+        for line in lines
+        if line.group.said and line.group.factor
     ]
     if not told:
         return []

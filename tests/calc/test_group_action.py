@@ -128,6 +128,13 @@ def test_a_wood_whose_stiffness_is_not_known_is_named_and_the_rows_are_said_all_
     assert "2 rows of 4" in found.said
 
 
+def test_ballast_is_not_taken_for_a_wood_of_unknown_stiffness():
+    iron = Timber("BK1", 350, 0, None, is_wood=False)
+    found = group_action(TWO_ROWS, FACE, Timber("K1", 200, 0, OAK), iron, 0, dry=False)
+    assert found.factor is None
+    assert found.why_not == "BK1 is not of wood: the factor held is for wood to wood."
+
+
 def test_a_hole_knows_how_far_the_next_row_is():
     rows = rows_along(TWO_ROWS, 0)
     assert apart_from_next(TWO_ROWS[0], rows, 0) == pytest.approx(80)

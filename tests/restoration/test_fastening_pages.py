@@ -287,6 +287,9 @@ def test_a_row_along_the_load_shares_unevenly_and_page_and_paper_say_by_how_much
     words = " ".join(" ".join(page.extract_text() for page in sheet.pages).split())
     assert f"each keeps {percent} % of what one alone holds" in words
     assert "leaves its share to the others" in words
+    drawing, holes = (page.extract_text() for page in sheet.pages)
+    assert "Seen from the side of the heads" in drawing
+    assert holes.count("through bolt") == 6  # a drawing that stays large puts them on a page apart
 
 
 def test_the_sum_by_the_nds_is_lessened_by_the_groups_factor(plan, bolts):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from reportlab.lib.colors import white
 from reportlab.lib.pagesizes import A4
 from reportlab.lib.units import mm
-from reportlab.platypus import Spacer
+from reportlab.platypus import Flowable, PageBreak, Spacer
 
 from restoration.drawings.hull.paper import Area, Line, Sheet
 from restoration.reports.pdf.hull_sheet import HullSheet, Pen
@@ -29,6 +29,9 @@ PENS = {
     "load-way": Pen(ACCENT, 0.6),
 }
 WIDEST = 118 * mm
+TALLEST, LEAST = 0.68, 0.55
+"""Of a page: what the drawing takes at most, and at least, where all stands on one page. Smaller,
+its letters could not be read; then it has the first page to itself and the holes the next."""
 COLUMNS = (
     Column("Hole", 14), Column("Along from the start", 38), Column("Across from the left", 38),
     Column("For", 84),
@@ -65,19 +68,6 @@ class LayoutDrawing(HullSheet):
 def draw_fastening_sheet(sheet: FasteningSheet) -> bytes:
     """The sheet as a PDF, the same bytes for the same layout."""
     size = SIZES.get(sheet.paper, A4)
-    width, height = inside(size)
-    drawn = 0.68 - 0.08 * bool(sheet.bores or sheet.short) - 0.06 * bool(sheet.rows)
-    story = [
-        text(sheet.title, "title"),
-        title_block(sheet.facts, width),
-        Spacer(1, 2 * mm),
-        *(caution(words, width) for words in sheet.cautions),
-        *([caution(sheet.short, width)] if sheet.short else []),
-        LayoutDrawing(sheet.drawing, min(width, WIDEST), height * drawn),
-        text("Seen from the side of the heads. Work to the figures, not to the paper.", "caption"),
-        schedule(COLUMNS, [Row(list(hole)) for hole in sheet.holes], width),
-        *(text(words, "caption") for words in (*sheet.bores, *sheet.rows)),
-    ]
     words = SheetWords(
         title=f"Fastenings, {sheet.vessel}, {sheet.title}",
         author=sheet.yard,
@@ -87,4 +77,43 @@ def draw_fastening_sheet(sheet: FasteningSheet) -> bytes:
         foot=[("Yard", sheet.yard), ("Checked by", ""), ("On", "")],
         is_draft=False,
     )
-    return made(story, words, size)
+    return made(_story(sheet, *inside(size)), words, size)
+
+
+def _story(sheet: FasteningSheet, width: float, height: float) -> list[Flowable]:
+    """The drawing as tall as its page lets it be; see LEAST."""
+    above, below = _above(sheet, width), _below(sheet, width)
+    seen = text(
+        "Seen from the side of the heads. Work to the figures, not to the paper.", "caption"
+    )
+    tall = height - _taken([*above, seen, *below], width, height)
+    if tall < LEAST * height:
+        tall = height - _taken([*above, seen], width, height)
+        below = [PageBreak(), *below]
+    else:
+        tall = min(tall, TALLEST * height)
+    return [*above, LayoutDrawing(sheet.drawing, min(width, WIDEST), tall), seen, *below]
+
+
+def _above(sheet: FasteningSheet, width: float) -> list[Flowable]:
+    return [
+        text(sheet.title, "title"),
+        title_block(sheet.facts, width),
+        Spacer(1, 2 * mm),
+        *(caution(words, width) for words in sheet.cautions),
+        *([caution(sheet.short, width)] if sheet.short else []),
+    ]
+
+
+def _below(sheet: FasteningSheet, width: float) -> list[Flowable]:
+    return [
+        schedule(COLUMNS, [Row(list(hole)) for hole in sheet.holes], width),
+        *(text(words, "caption") for words in (*sheet.bores, *sheet.rows)),
+    ]
+
+
+def _taken(parts: Sequence[Flowable], width: float, height: float) -> float:
+    """What all but the drawing takes of one page, with a little to spare."""
+    return 2 * mm + sum(
+        part.wrap(width, height)[1] + part.getSpaceBefore() + part.getSpaceAfter() for part in parts
+    )
