@@ -11,6 +11,7 @@ from django.urls import reverse
 from timber_stock.actions.log_choice import choose_logs
 from timber_stock.models import CuttingItem, CuttingList, Log
 from timber_stock.sawing.request import Saw
+from timber_stock.templatetags.measures import length
 
 FLOOR = {
     "label": "F12",
@@ -161,6 +162,26 @@ def test_a_log_that_cannot_be_asked_for_is_refused_in_a_sentence(
     response = signed_in().get(url, SAW | {"trim_mm": "3", "sapwood_mm": "1"} | changes)
     assert response.status_code == 422
     assert sentence in words(response)
+
+
+def test_a_log_not_reckoned_yet_is_said_to_be_so_and_one_reckoned_before_is_told_again(
+    signed_in, listed, items
+):
+    url = reverse("timber_stock:log_wanted", args=[listed.pk])
+    client = signed_in()
+    bare = client.get(url)
+    assert "is not reckoned yet" in words(bare)
+    assert "press “Reckon the log”" in words(bare)
+    assert "Log wanted as PDF" in words(bare)
+    client.get(url, SAW | {"trim_mm": "3", "sapwood_mm": "1"})
+    kept = listed.reckoning
+    said = words(client.get(url))
+    size = length(kept.sought()[0].diameter_mm, "imperial")
+    assert f"small end under bark, heart in the middle, {size}" in said
+    assert "not reckoned yet" not in said
+    items[0].quantity += 1
+    items[0].save()
+    assert "The list has changed since the log was reckoned on" in words(client.get(url))
 
 
 @pytest.fixture

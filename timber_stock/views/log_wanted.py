@@ -10,7 +10,7 @@ from timber_stock.actions.log_choice import choose_logs
 from timber_stock.drawings.log_wanted_plot import farthest_offset_mm, log_wanted_svg
 from timber_stock.forms.log_wanted import LogChoiceForm, LogWantedForm
 from timber_stock.measure import mm_from_inches
-from timber_stock.models import CuttingList
+from timber_stock.models import CuttingList, LogReckoning
 from timber_stock.models.plan_request import timbers_asked
 from timber_stock.sawing import log_wanted as least
 from timber_stock.sawing.request import Saw
@@ -58,9 +58,22 @@ def log_wanted(request, pk):
     context = {
         "list": listed, "items": items, "form": form, "asked": asked,
         "closed_form": least.CLOSED_FORM, "said": form.cleaned_data if asked else None,
+        "kept": None if asked else _kept(listed, items), "seconds": SECONDS,
     }  # fmt: skip
     status = 422 if form.is_bound and form.errors else 200
     return render(request, "timber_stock/log_wanted.html", context, status=status)
+
+
+def _kept(listed: CuttingList, items) -> dict | None:
+    """What was reckoned before, and whether the list still asks for the same."""
+    kept = LogReckoning.objects.filter(cutting_list=listed).first()
+    if kept is None:
+        return None
+    first = kept.sought()[0] if kept.found else None
+    return {
+        "on": kept.reckoned_at, "holds": kept.is_of(items),
+        "small_end_mm": first.diameter_mm if first else None,
+    }  # fmt: skip
 
 
 def _ask(items, said, saw: Saw, units: str) -> Asked:
