@@ -31,6 +31,8 @@ def keep_pattern(
     `taken` is one of `Taken`; `as_entered` whatever that way needs to be taken up again. Raises
     ValidationError where the pattern does not hold or the one it replaces was replaced meanwhile.
     """
+    if replaces:  # held still, so that of two who change it at once the second is told
+        Pattern.objects.select_for_update().get(pk=replaces.pk)
     kept = Pattern(
         member=member,
         name=name.strip(),

@@ -39,11 +39,6 @@ class PatternQuerySet(models.QuerySet):
         return self.filter(Q(side=side) | Q(turns_over=True))
 
 
-REPLACED_MEANWHILE = (
-    "Someone has kept a newer version of this pattern meanwhile: look at it, and begin from there."
-)
-
-
 class Pattern(models.Model):
     """The true shape of one member. Never changed: a correction is the next version.
 
@@ -118,9 +113,6 @@ class Pattern(models.Model):
             return
         if self.replaces and self.replaces.member_id != self.member_id:
             raise ValidationError("A version of a pattern is of the same member.")
-        later = self.replaces and Pattern.objects.filter(replaces=self.replaces).exclude(pk=self.pk)
-        if later:
-            raise ValidationError({"replaces": REPLACED_MEANWHILE})
         same = Pattern.objects.standing().filter(member=self.member, name__iexact=self.name)
         if same.exclude(pk=self.pk).exclude(pk=self.replaces_id).exists():
             raise ValidationError(

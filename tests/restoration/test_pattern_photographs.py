@@ -276,7 +276,7 @@ def test_a_version_traced_of_what_was_replaced_meanwhile_is_refused_with_nothing
     again = floor.table([(x + 4, y) for x, y in floor.FLOOR])
     answer = yard.post(f"{tail}?replaces={first.pk}", traced(outline=again))
     assert answer.status_code == 422
-    assert "a newer version of this pattern meanwhile" in text(answer)
+    assert "changed this pattern meanwhile" in text(answer)
     assert again in answer.content.decode().replace("\r\n", "\n")
 
 

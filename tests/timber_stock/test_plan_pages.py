@@ -175,9 +175,20 @@ def test_a_layout_that_cannot_be_read_is_refused_in_a_sentence(yard, plan, chang
     assert said in page.content.decode()
 
 
+@pytest.mark.parametrize("page", ["plan_by_hand", "plan_keep"])
+@pytest.mark.parametrize("wrong", [{"x_mm-0": ""}, {"roll-0": "round"}, {"station": "amidships"}])
+def test_a_figure_that_cannot_be_read_takes_no_other_with_it(yard, plan, page, wrong):
+    said = layout_fields(plan, **{"y_mm-0": "12.345", "why": "Off the knot."}) | wrong
+    shown = yard.post(to(page, plan.pk), said).content.decode()
+    assert 'name="y_mm-0" value="12.345"' in shown
+    assert 'value="Off the knot."' in shown
+
+
 def test_a_lawful_layout_is_kept_as_a_new_version_and_the_old_one_stays(yard, plan):
     before = plan.plan
-    yard.post(to("plan_keep", plan.pk), layout_fields(plan, **{"out-0": "on", "why": "Too\0 many."}))
+    yard.post(
+        to("plan_keep", plan.pk), layout_fields(plan, **{"out-0": "on", "why": "Too\0 many."})
+    )
     kept = SawingPlan.objects.get(number=2)
     assert kept.supersedes == plan
     assert kept.why == "Too many."

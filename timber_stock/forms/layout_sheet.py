@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.http import QueryDict
+
 from timber_stock.measure import parse_length_mm
 from timber_stock.models import SawingPlan
 from timber_stock.models.plan_state import as_it_stands
@@ -12,6 +14,7 @@ from timber_stock.sawing.read_layout import parse_layout
 
 MOST_ROWS = 300
 NUMBERS = ("x_mm", "y_mm", "from_mm")
+FIGURES = (*(f"{name}-" for name in NUMBERS), "roll-")
 INSIDE_MM = 2.0  # past where a bolt begins, so that a station shown to a sixteenth still lies in it
 
 
@@ -173,3 +176,25 @@ def _station(data: Mapping[str, str], otherwise: float) -> float:
     """A length written in any way, or a bare number, which is millimetres for every reader."""
     text = str(data.get("station", "")).strip()
     return parse_length_mm(text, "mm") if text else otherwise
+
+
+def readable(plan: SawingPlan, data: QueryDict) -> QueryDict:
+    """What was sent; a figure that cannot be read is as in the plan, so that no other is lost."""
+    kept = data.copy()
+    stood = {f"roll-{n}": bolt["roll_deg"] for n, bolt in enumerate(plan.plan["bolts"])}
+    for row in _rows_of(plan.plan["bolts"]):
+        stood |= {f"{name}-{row.key}": getattr(row, name) for name in NUMBERS}
+    for name in data:
+        if name.startswith(FIGURES) and not _is_read(_number, data, name):
+            kept[name] = str(stood.get(name, 0.0))
+    if not _is_read(_station, data, 0.0):
+        del kept["station"]
+    return kept
+
+
+def _is_read(read, *what) -> bool:
+    try:
+        read(*what)
+    except ValueError:
+        return False
+    return True

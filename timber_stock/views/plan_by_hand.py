@@ -7,7 +7,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST
 
 from timber_stock.actions import begin_search, keep_plan, with_boards
-from timber_stock.forms.layout_sheet import LayoutSheet
+from timber_stock.forms.layout_sheet import LayoutSheet, readable
 from timber_stock.models import SawingPlan
 from timber_stock.sawing.judge_layout import judge_layout
 from timber_stock.sawing.ways_to_saw import kept_as
@@ -24,9 +24,7 @@ def plan_by_hand(request, pk):
         sheet = LayoutSheet(plan, request.POST if request.method == "POST" else request.GET)
         context = _judged(request, plan, sheet)
     except ValueError as error:
-        sheet, refused = LayoutSheet(plan), str(error)
-        context = _judged(request, plan, sheet) | {"refused": refused}
-        return _page(request, plan, context, status=422)
+        return _page(request, plan, _unread(request, plan, error), status=422)
     return _page(request, plan, context)
 
 
@@ -49,8 +47,7 @@ def plan_keep(request, pk):
         sheet = LayoutSheet(plan, request.POST)
         done = (_fill if "fill" in request.POST else _keep)(request, plan, sheet)
     except ValueError as error:
-        context = _judged(request, plan, LayoutSheet(plan)) | {"refused": str(error)}
-        return _page(request, plan, context, status=422)
+        return _page(request, plan, _unread(request, plan, error), status=422)
     except ValidationError as error:
         context = _judged(request, plan, sheet) | {"refused": " ".join(error.messages)}
         return _page(request, plan, context, status=422)
@@ -63,6 +60,15 @@ def _plan(pk) -> SawingPlan:
 
 def _judged(request, plan, sheet) -> dict:
     return judged_sheet(plan, sheet, own_units(request))
+
+
+def _unread(request, plan, error: ValueError) -> dict:
+    """The layout as it was sent, but for what cannot be read; else as it stands in the plan."""
+    try:
+        context = _judged(request, plan, LayoutSheet(plan, readable(plan, request.POST)))
+    except ValueError:
+        context = _judged(request, plan, LayoutSheet(plan))
+    return context | {"refused": str(error)}
 
 
 def _page(request, plan, context, status=200):
