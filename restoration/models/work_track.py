@@ -93,6 +93,12 @@ class Track:
         return bool(held_up and self.next and stages.needs_the_hull(self.next.key))
 
     @property
+    def is_late(self) -> bool:
+        """Whether its next step was wanted by a day that is past."""
+        wanted_on = self.plan.wanted_on if self.plan else None
+        return bool(self.next and wanted_on and wanted_on < timezone.localdate())
+
+    @property
     def held_by(self) -> tuple[Held, ...]:
         """Of `held`, those by another member, each member once."""
         by = {each.by.pk: each for each in reversed(self.held) if each.by}

@@ -120,7 +120,8 @@ def _due(each: Track) -> str:
 
 def _wanted(each: Track) -> str:
     if each.plan and each.plan.wanted_on:
-        return f"wanted by {day_said(each.plan.wanted_on)}"
+        late = "late, " if each.is_late else ""
+        return f"{late}wanted by {day_said(each.plan.wanted_on)}"
     said = [f"turn {each.turn.number}"] if each.turn else []
     urgency = each.spec.finding.urgency
     return ", ".join([*said, f"urgency {urgency}"] if urgency is not None else said)

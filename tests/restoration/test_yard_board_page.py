@@ -127,7 +127,10 @@ def test_what_is_wanted_by_a_day_that_is_past_comes_first_then_the_more_urgent(
     today = timezone.localdate()
     plan_work(spec_id=late.pk, person=None, wanted_on=today - timedelta(days=3))
     plan_work(spec_id=later.pk, person=None, wanted_on=today + timedelta(days=9))
-    things = yard_client.get(BOARD).context["board"].next
+    page = yard_client.get(BOARD)
+    things = page.context["board"].next
+    assert [thing.why.partition(" by")[0] for thing in things[:2]] == ["late, wanted", "wanted"]
+    assert page.content.decode().count("<b>late</b>") == 1
     order = [(thing.do, thing.track.member.mark) for thing in things]
     assert order == [
         ("find timber for", "F13"), ("find timber for", "F14"), ("saw", "F12"),
