@@ -210,6 +210,10 @@ class ReplacementSpec(AsTyped):
             [length.length_mm() for length in lengths], self.length_mm
         )
 
+    def still_wanted_mm(self) -> float:
+        """How long a piece would be that completes it, without a scarf; of rows `with_stage()`."""
+        return self.length_mm - (self.found_mm if self.stage == Stage.PART else 0.0)
+
     def stage_word(self) -> str:
         """Only of rows read `with_stage()`."""
         return Stage(self.stage).label

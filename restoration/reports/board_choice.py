@@ -1,7 +1,7 @@
 """Which boards in stock could serve a replacement, ranked, and what speaks for and against each."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.db.models import F, Q
 
@@ -42,7 +42,10 @@ class Choice:
 
 @dataclass(frozen=True)
 class Choosing:
-    """One replacement, and all that its boards are judged by, read once."""
+    """One replacement, and all that its boards are judged by, read once.
+
+    Of a replacement that has part of its timber they are judged by the length still wanted.
+    """
 
     spec: ReplacementSpec
     by: Yardstick
@@ -53,7 +56,8 @@ class Choosing:
         by = Yardstick.read(units)
         sides = sizes_to_ask(spec, by.yard, units)
         ask = (sides[0].ask_mm, sides[1].ask_mm) if sides else None
-        return cls(spec, by, need_of(spec, by, ask_mm=ask))
+        need = need_of(spec, by, ask_mm=ask)
+        return cls(spec, by, replace(need, length_mm=spec.still_wanted_mm()))
 
     def serving(self) -> list[Choice]:
         """Those that meet all that is asked first; of these, least waste, then least worth."""

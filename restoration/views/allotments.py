@@ -26,7 +26,8 @@ from timber_stock.web.pages import own_units, page_or_piece
 
 def allot(request, spec_id):
     spec = get_object_or_404(
-        ReplacementSpec.objects.for_list().prefetch_related("other_woods"), pk=spec_id
+        ReplacementSpec.objects.with_stage().for_list().prefetch_related("other_woods"),
+        pk=spec_id,
     )
     choosing = board_choice.Choosing.of(spec, own_units(request))
     choice = _chosen(choosing, request.POST.get("board") or request.GET.get("board"))
@@ -45,9 +46,10 @@ def allot(request, spec_id):
 def _chosen(choosing, board_id):
     if not board_id:
         return None
-    if (number := row_number(board_id)) is None:
+    number = row_number(board_id)
+    if number is None and not (board_id.isascii() and board_id.isdecimal()):
         raise Http404
-    return choosing.one(number)
+    return None if number is None else choosing.one(number)
 
 
 def _allot_form(request, choice):

@@ -10,6 +10,7 @@ from restoration.models import Member, ReplacementSpec, Vessel
 from restoration.models.work_track import track_of
 from restoration.reports.gather_timber import IN_PART, open_specs, stage_of
 from restoration.reports.in_hand import next_steps
+from timber_stock.models import Board
 
 pytestmark = pytest.mark.django_db
 DAY = date(2026, 2, 20)
@@ -98,3 +99,17 @@ def test_nothing_is_said_to_be_short_once_two_lengths_make_the_whole(
     assert "needs a scarf" in client.get(plank.get_absolute_url()).content.decode()
     promise(plank, "L7-2b1", 0, 2000)
     assert "needs a scarf" not in client.get(plank.get_absolute_url()).content.decode()
+
+
+def test_boards_for_the_rest_are_judged_by_the_length_still_wanted(client, people, plank, half):
+    """3200 of 5200 are found: of the boards of 3600, 3500 and 3400 each has the other 2000."""
+    people["yard"].units = "metric"
+    people["yard"].save()
+    client.force_login(people["yard"])
+    page = reverse("restoration:allot", args=[plank.pk])
+    answer = client.get(page)
+    text = answer.content.decode().replace("\xa0", " ")
+    assert "Boards are judged here by the 2000 mm still wanted" in text
+    assert "L7-2b1" in [each["choice"].board.tag for each in answer.context["serving"]]
+    chosen = client.get(page, {"board": Board.objects.get(tag="L7-2b1").pk})
+    assert chosen.context["form"].initial["to_mm"] == 2000
