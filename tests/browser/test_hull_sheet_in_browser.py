@@ -4,6 +4,7 @@ import io
 import re
 
 import pytest
+from playwright.sync_api import expect
 from pypdf import PdfReader
 
 from restoration.models import User, Vessel
@@ -117,6 +118,7 @@ def test_a_hull_is_set_out_looked_at_and_stored(page, hare):
     assert boat.members.filter(kind="planking", side="P").count() == 6
     page.get_by_label("In one line").fill("floors 4 to 9: sided 3 in")
     page.get_by_role("button", name="Read it into the form").click()
+    page.wait_for_url("**sentence=**")
     page.get_by_role("button", name="Preview").click()
     page.get_by_role("button", name="Change these 6").click()
     page.get_by_text("6 members changed.").wait_for()
@@ -128,9 +130,9 @@ def test_two_surveys_side_by_side_fit_the_screen(page, hare):
     page.goto(f"/vessels/{hare.pk}/between-surveys/")
     assert fits(page)
     page.get_by_role("link", name="18 got worse").click()
-    assert page.get_by_role("heading", name="Got worse").is_visible()
+    expect(page.get_by_role("heading", name="Got worse")).to_be_visible()
     named = page.locator("svg.hull-sheet").get_by_role(
         "link", name=re.compile("^F12, .* put right")
     )
-    assert named.count() == 1
+    expect(named).to_have_count(1)
     assert not page.mistakes
