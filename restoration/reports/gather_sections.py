@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
+from django.db.models import prefetch_related_objects
+
 from restoration import timber
 from restoration.calc.sawn_green import MOULDED
 from restoration.models import ReplacementSpec
@@ -38,6 +40,7 @@ def choices(specs: Iterable[ReplacementSpec], units: str, limits: str) -> tuple[
     """Only where a choice was made: a ring direction, or that the heart must be out."""
     chosen = [spec for spec in specs if spec.rings != "any" or spec.clear_of_heart]
     services = timber.service_moistures() if chosen else {}
+    prefetch_related_objects([spec.wood for spec in chosen], "own_figures")
     found: dict[Alike, list[ReplacementSpec]] = {}
     for spec in chosen:
         found.setdefault(_alike(spec), []).append(spec)
