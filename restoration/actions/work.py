@@ -184,7 +184,7 @@ def _standing(spec_id: int) -> ReplacementSpec:
 def _locked_track(spec_id: int) -> Track:
     """The hull is held too, so that two do not take out two neighbours at once."""
     spec = _standing(spec_id)
-    Vessel.objects.select_for_update().get(members__findings__specs=spec)
+    Vessel.objects.select_for_update(of=("self",)).get(members__findings__specs=spec)
     return track_now(spec_id)
 
 

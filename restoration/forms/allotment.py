@@ -49,7 +49,7 @@ class AllTheSame(PlainForm):
         label="Why all the same",
         max_length=300,
         required=False,
-        help_text="it is not to come out now, as the page of its work tells; the reason is kept",
+        help_text="it is not to come out now: the reason is kept",
     )
 
     def __init__(self, *args, held: bool = False, **options):

@@ -39,5 +39,10 @@ const lookCloser = () => {
   box.addEventListener("touchend", () => { apart = 0; });
 };
 lookCloser();
-// Another drawing may have taken its place: a turn after a turn.
-document.addEventListener("htmx:afterSettle", lookCloser);
+// Another drawing may have taken its place: a turn after a turn. After the last there is no way on,
+// and whoever goes by the keyboard is left where the turns are.
+document.addEventListener("htmx:afterSettle", () => {
+  lookCloser();
+  if (document.activeElement !== document.body) return;
+  document.querySelector("nav.step [aria-current]")?.focus({ preventScroll: true });
+});

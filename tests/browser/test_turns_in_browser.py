@@ -84,3 +84,14 @@ def test_the_sheet_and_the_way_on_are_seen_together_on_a_low_screen(page, order,
     page.get_by_role("link", name="Turn after").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Turn 2 of 2: 2 out")
     assert page.mistakes == []
+
+
+def test_whoever_steps_by_the_keyboard_keeps_a_place_among_the_turns(page, order):
+    page.goto(f"{order.get_absolute_url()}turns/1/")
+    page.locator("#turn-after").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Turn 2 of 2: 2 out")
+    expect(page.locator("nav.step [aria-current]")).to_be_focused()
+    page.keyboard.press("Shift+Tab")
+    expect(page.locator("nav.step ol a").first).to_be_focused()
+    assert page.mistakes == []
