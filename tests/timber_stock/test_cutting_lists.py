@@ -171,7 +171,7 @@ def test_a_log_not_reckoned_yet_is_said_to_be_so_and_one_reckoned_before_is_told
     client = signed_in()
     bare = client.get(url)
     assert "is not reckoned yet" in words(bare)
-    assert "press “Reckon the log”" in words(bare)
+    assert "press “Reckon the log”; it takes up to 6 seconds" in words(bare)
     assert "Log wanted as PDF" in words(bare)
     client.get(url, SAW | {"trim_mm": "3", "sapwood_mm": "1"})
     kept = listed.reckoning
