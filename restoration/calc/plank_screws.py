@@ -50,13 +50,6 @@ def screw_for_plank(thickness_mm: float) -> PlankScrew | None:
     return nearest if abs(nearest.plank_mm - thickness) <= MM_PER_INCH / 8 else None
 
 
-def gauge_mm(gauge: int) -> float:
-    """Body of a wood screw by its number: 0.060 + 0.013 x gauge inches, in mm. 0 to 30."""
-    if not 0 <= gauge <= 30:
-        raise ValueError("Wood screws are numbered 0 to 30.")
-    return (0.060 + 0.013 * gauge) * MM_PER_INCH
-
-
 def _mm(inches: str) -> float:
     """`1-1/8` of an inch, in mm."""
     whole, _, part = inches.rpartition("-")

@@ -35,10 +35,6 @@ class Sheet:
     def right_mm(self) -> float:
         return self.left_mm + self.width_px * self.mm_per_px
 
-    @property
-    def bottom_mm(self) -> float:
-        return self.top_mm - self.height_px * self.mm_per_px
-
 
 def sheet_of(plane: Plane, marks: Sequence[Mark]) -> Sheet:
     """The sheet round the marks that shows what the photograph shows, LONGEST_PX at most.

@@ -34,10 +34,6 @@ class PatternQuerySet(models.QuerySet):
             .order_by(*walking_order("member__"), "name", "-version")
         )
 
-    def that_serve(self, side: str):
-        """Those of this side, and those of the other that serve it turned over."""
-        return self.filter(Q(side=side) | Q(turns_over=True))
-
 
 class Pattern(models.Model):
     """The true shape of one member. Never changed: a correction is the next version.

@@ -2,7 +2,7 @@
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
-from django.db.models import F, Q, Sum
+from django.db.models import F, Q
 from django.utils import timezone
 
 MOST_HOURS = 999
@@ -33,10 +33,6 @@ class WorkStepQuerySet(models.QuerySet):
 
     def with_hours(self):
         return self.standing().filter(hours__isnull=False)
-
-    def hours_in_all(self):
-        """Decimal hours of all these together; nought where none are told."""
-        return self.standing().aggregate(hours=Sum("hours"))["hours"] or 0
 
 
 class WorkStep(models.Model):

@@ -21,7 +21,7 @@ def test_a_sheet_holds_every_mark_and_is_never_too_large(camera):
     sheet = sheet_of(plane_of(camera), marks_of(camera, BOARD))
     for x, y in BOARD:
         assert sheet.left_mm <= x <= sheet.right_mm
-        assert sheet.bottom_mm <= y <= sheet.top_mm
+        assert sheet.top_mm - sheet.height_px * sheet.mm_per_px <= y <= sheet.top_mm
     assert max(sheet.width_px, sheet.height_px) <= LONGEST_PX
     assert sheet.left_mm > -400
     assert sheet.right_mm < 1400

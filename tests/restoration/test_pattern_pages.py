@@ -198,14 +198,6 @@ def test_a_member_with_a_pattern_stays_on_the_register_and_says_why(floor, kept)
     remove_member(member=floor)
 
 
-def test_a_pattern_serves_its_side_and_the_other_only_turned_over(people, floor):
-    more = {"member": floor, "pattern": SHAPE, "taken": "dxf", "by": people["yard"]}
-    port = keep_pattern(name="port alone", side="P", **more)
-    both = keep_pattern(name="both", side="P", turns_over=True, **more)
-    assert set(Pattern.objects.that_serve("P")) == {port, both}
-    assert set(Pattern.objects.that_serve("S")) == {both}
-
-
 # Sent as a drawing
 
 

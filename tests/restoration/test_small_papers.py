@@ -25,7 +25,7 @@ from restoration.reports.paper import (
 )
 from restoration.reports.pdf.page import made
 from restoration.reports.pdf.paper import draw_paper, drawn, sheet_words
-from restoration.reports.pdf.short_report import draw_short_report
+from restoration.reports.pdf.short_report import fitted_short_report
 from restoration.reports.short_report import short_report
 from tests.restoration.test_report_pdf import finding, member, replacement, report
 from timber_stock.actions import keep_plan, keep_reckoning, tick_cut
@@ -310,7 +310,8 @@ def test_the_short_report_is_two_pages_whatever_it_holds(paper, count):
         *many(count), replacements=tuple(replacement(f"F{n}") for n in range(count)),
         vessel=long_names, survey=replace(report().survey, not_reached=LONG * 3),
     )  # fmt: skip
-    reader = PdfReader(io.BytesIO(draw_short_report(content, paper, on=DAY, issued=None)))
+    drawn_up = fitted_short_report(content, paper, on=DAY, issued=None)
+    reader = PdfReader(io.BytesIO(draw_paper(drawn_up, paper)))
     assert len(reader.pages) == 2
     assert "What must be done" in reader.pages[1].extract_text()
     assert "How she stands" in reader.pages[0].extract_text()
@@ -326,7 +327,8 @@ def test_the_short_report_is_two_pages_also_where_letters_cannot_be_printed(pape
     survey = replace(report().survey, not_reached=LONG)
     content = report(*many(400), vessel=odd, survey=survey,
                      replacements=tuple(replacement(f"F{n}") for n in range(400)))  # fmt: skip
-    reader = PdfReader(io.BytesIO(draw_short_report(content, paper, on=DAY, issued=None)))
+    drawn_up = fitted_short_report(content, paper, on=DAY, issued=None)
+    reader = PdfReader(io.BytesIO(draw_paper(drawn_up, paper)))
     assert len(reader.pages) == 2
     assert re.search(r"Letters that no font here covers: U\+.* and 2 more",
                      words(reader))  # fmt: skip

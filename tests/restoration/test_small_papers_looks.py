@@ -15,7 +15,7 @@ from restoration.drawings.thread import Node, draw_thread
 from restoration.reports import paper as plain
 from restoration.reports.pdf.labels import draw_labels
 from restoration.reports.pdf.paper import draw_paper
-from restoration.reports.pdf.short_report import draw_short_report
+from restoration.reports.pdf.short_report import fitted_short_report
 from tests.restoration.test_labels import LONG, label
 from tests.restoration.test_report_looks import ACCEPTED, ACCEPTING, MOST_APART, apart, seen
 from tests.restoration.test_report_pdf import finding, member, replacement, report
@@ -72,7 +72,7 @@ def short():
     bad = {"condition": "3", "condition_word": "major", "urgency": 3, "urgency_word": "urgent"}
     found = [member(f"F{n}", found=finding(**bad)) for n in range(9)]
     content = report(*found, replacements=tuple(replacement(f"F{n}") for n in range(4)))
-    return draw_short_report(content, "A4", on=DAY, issued=2)
+    return draw_paper(fitted_short_report(content, "A4", on=DAY, issued=2), "A4")
 
 
 PAGES = {

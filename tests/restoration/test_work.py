@@ -164,7 +164,6 @@ def test_hours_of_each_replacement_are_added_up_and_those_taken_back_are_not(
     take_back_hours(step=wrong, by=people["yard"], on=SHAPED)
     worked = dict(ReplacementSpec.objects.with_hours().values_list("pk", "hours_worked"))
     assert worked == {timbered.pk: Decimal("4.75"), other.pk: None}
-    assert WorkStep.objects.filter(spec=timbered).hours_in_all() == Decimal("4.75")
     with pytest.raises(ValidationError, match="taken back already"):
         take_back_hours(step=wrong, by=people["yard"], on=SHAPED)
 

@@ -33,15 +33,14 @@ class RingAngles:
     """Ring angles of one section, in degrees between the rings and the wide face.
 
     `mean_deg` is the mean over the area; `least_deg` and `greatest_deg` are found anywhere in it;
-    `corners_deg` at its corners. `spread_deg` is the angle the section takes up seen from the
-    pith: how far the rings turn across it. `heart_clearance_mm` is the distance from the pith to
-    the section, negative by the depth of the pith when it is boxed.
+    `spread_deg` is the angle the section takes up seen from the pith: how far the rings turn across
+    it. `heart_clearance_mm` is the distance from the pith to the section, negative by the depth of
+    the pith when it is boxed.
     """
 
     mean_deg: float
     least_deg: float
     greatest_deg: float
-    corners_deg: tuple[float, ...]
     spread_deg: float
     boxed_heart: bool
     heart_clearance_mm: float
@@ -66,7 +65,6 @@ def ring_angles(
         mean_deg=math.degrees(cut.mean()),
         least_deg=0.0 if boxed else float(seen.min()),
         greatest_deg=90.0 if boxed else float(seen.max()),
-        corners_deg=tuple(np.degrees(_to_face(np.angle((corners - pith) * turn))).tolist()),
         spread_deg=360.0 if boxed else math.degrees(path.spread),
         boxed_heart=boxed,
         heart_clearance_mm=(-1.0 if boxed else 1.0) * path.place.distance_mm,

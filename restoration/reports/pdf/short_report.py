@@ -9,7 +9,6 @@ from restoration.reports.content import ReportContent
 from restoration.reports.paper import Block, Paper
 from restoration.reports.pdf.page import inside, made
 from restoration.reports.pdf.paper import (
-    draw_paper,
     drawn,
     page_size,
     sheet_words,
@@ -33,10 +32,6 @@ def fitted_short_report(
 
     first, second = (_budget(words, size, holds) for holds in (first_holds, second_holds))
     return short_report(content, on=on, issued=issued, most=(first, second))
-
-
-def draw_short_report(content: ReportContent, size: str, *, on: date, issued: int | None) -> bytes:
-    return draw_paper(fitted_short_report(content, size, on=on, issued=issued), size)
 
 
 def _budget(paper: Paper, size: str, holds: Callable[[int], list[Flowable]]) -> int:
