@@ -262,6 +262,11 @@ def test_a_new_reading_by_htmx_brings_the_curve_with_it(signed_in, board):
     assert response.context["wanted"] == 19  # what was asked before stays asked
 
 
+def test_a_reading_with_its_year_typed_wrong_is_still_drawn_to_be_seen():
+    readings = [Reading(date(202, 3, 1), 31.0), Reading(date(2026, 3, 1), 24.0)]
+    assert drying_plot_svg(readings, forecast(readings, 18, 13.5)).startswith("<svg")
+
+
 def test_the_plot_says_in_words_what_it_shows_and_draws_what_it_names():
     readings = [
         Reading(FIRST + timedelta(d), m) for d, m in ((0, 55), (30, 41), (60, 44), (90, 30))

@@ -86,7 +86,9 @@ def _time_axis(first: date, last: date) -> Axis:
     months = (last.year - first.year) * 12 + last.month - first.month
     if months < 3:
         return _short_time_axis(first, last)
-    step = next(s for s in (1, 2, 3, 6, 12, 24, 60, 120, 600) if months / s < MOST_MARKS)
+    usual = (1, 2, 3, 6, 12, 24, 60, 120, 600)
+    # A year typed wrong, such as 0202, still leaves a page on which it is seen to be wrong.
+    step = next((s for s in usual if months / s < MOST_MARKS), months // MOST_MARKS + 1)
     count = first.year * 12 + first.month  # months from the year nought to the next first
     ticks = []
     while (day := date(count // 12, count % 12 + 1, 1)) <= last:
