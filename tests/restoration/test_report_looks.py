@@ -211,7 +211,7 @@ PAGES = {
     "cover": lambda pages: 1,
     "summary": lambda pages: page_of(pages, "1 Summary Tenacious"),
     "hull_sheet": lambda pages: page_of(pages, "PROFILE"),
-    "findings": lambda pages: page_of(pages, "6 Findings How"),
+    "findings": lambda pages: page_of(pages, "6 Findings Findings: backbone"),
     "schedule": lambda pages: page_of(pages, "8 Replacement schedule Finished"),
 }
 

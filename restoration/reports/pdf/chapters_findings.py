@@ -121,7 +121,7 @@ def findings(content: ReportContent, pictures: Pictures, width: float) -> list[F
         return [
             text("This survey has recorded no finding. Nothing is known from it of any member.")
         ]
-    story: list[Flowable] = [stays(text(content.words.causes_standing, "small"))]
+    story: list[Flowable] = []
     numbers = counter(1)
     for area, ones in areas(found).items():
         story += heading(f"Findings: {area} members", 1, f"findings_{area}", room=60 * mm)
