@@ -236,6 +236,10 @@ def test_a_wood_known_by_its_density_alone_is_worked_out():
         (lambda: characteristic_withdrawal_n("screw", 500, 5, 60), "6 to 12 mm only"),
         (lambda: characteristic_withdrawal_n("drift", 500, 20, 200), "gives no withdrawal"),
         (lambda: dowel_bearing.bearing_mpa(0.6, 30, 0), "naval architect"),
+        (
+            lambda: dowel_bearing.bearing_mpa(0.6, 5, math.nan),
+            "angle to the grain must be a number",
+        ),
         (lambda: dowel_bearing.en_bearing_along_mpa(500, 31), "up to 30 mm"),
         (lambda: handbook_lateral.proportional_limit_n("screw", 0.80, 6), "0.33 to 0.74"),
         (lambda: FasteningSize("bolt", 200, 19, 400, 240), "check which is which"),
