@@ -1,4 +1,5 @@
 // Aim at a place in a picture: with a finger under a magnifier, with the mouse, or with the arrow keys.
+// Two fingers draw the picture about and make it larger or smaller; then neither of them aims.
 const SVG = "http://www.w3.org/2000/svg";
 const MAGNIFIED = 3;
 const LARGEST = 8;
@@ -20,7 +21,8 @@ export function aimAt(photo, on) {
   document.body.append(loupe);
   let large = 1;
   let aiming = null;
-  let fingers = 0;
+  const fingers = new Map(); // where each finger is that lies on the picture
+  let pinch = null;
   let at = { x: wide / 2, y: tall / 2 };
 
   const unit = () => wide / Math.max(1, over.getBoundingClientRect().width);
@@ -53,10 +55,9 @@ export function aimAt(photo, on) {
   const rest = () => { loupe.hidden = true; };
 
   over.addEventListener("pointerdown", (event) => {
-    if (on.looks?.()) return;
-    fingers += 1;
-    if (fingers > 1) { stop(); return; } // two fingers pinch
-    if (event.button) return;
+    if (on.looks?.() || event.button) return;
+    fingers.set(event.pointerId, event);
+    if (fingers.size > 1) { stop(); pinch = pinched(); return; }
     over.setPointerCapture(event.pointerId);
     const raw = place(event);
     aiming = { held: on.grab?.(raw) ?? false };
@@ -64,25 +65,50 @@ export function aimAt(photo, on) {
   });
   over.addEventListener("pointermove", (event) => {
     if (on.looks?.()) return;
+    if (fingers.has(event.pointerId)) fingers.set(event.pointerId, event);
+    if (pinch) { follow(); return; }
     const raw = place(event);
     if (!aiming && event.pointerType !== "mouse") return;
     show(event, raw);
     if (aiming?.held) on.drag(at);
   });
   over.addEventListener("pointerup", (event) => {
-    fingers = Math.max(0, fingers - 1);
-    if (!aiming) return;
+    if (lifted(event) || !aiming) return;
     const held = aiming.held;
     show(event, place(event));
     aiming = null;
     if (event.pointerType !== "mouse") rest();
     if (held) on.drop?.(at); else on.place(at);
   });
-  over.addEventListener("pointercancel", () => { fingers = 0; stop(); });
+  over.addEventListener("pointercancel", (event) => { if (!lifted(event)) stop(); });
   over.addEventListener("pointerleave", () => { if (!aiming) rest(); });
 
-  function stop() {
-    if (aiming?.held) on.drop?.(at);
+  // Whether it was one of two fingers: the other aims at nothing either until it is lifted too.
+  function lifted(event) {
+    fingers.delete(event.pointerId);
+    const was = pinch;
+    if (!fingers.size) pinch = null;
+    return !!was;
+  }
+  function pinched() {
+    const [one, two] = [...fingers.values()];
+    const middle = { x: (one.clientX + two.clientX) / 2, y: (one.clientY + two.clientY) / 2 };
+    const box = over.getBoundingClientRect();
+    return {
+      middle,
+      apart: Math.max(1, Math.hypot(one.clientX - two.clientX, one.clientY - two.clientY)),
+      large,
+      share: { x: (middle.x - box.left) / box.width, y: (middle.y - box.top) / box.height },
+    };
+  }
+  function follow() {
+    if (fingers.size < 2) return;
+    const now = pinched();
+    sized((pinch.large * now.apart) / pinch.apart, pinch.share, now.middle);
+  }
+
+  function stop() { // nothing was meant: what was taken hold of goes back
+    if (aiming?.held) on.leave?.();
     aiming = null;
     rest();
   }
@@ -107,14 +133,19 @@ export function aimAt(photo, on) {
   });
   scroll.addEventListener("blur", rest);
 
-  function resize(by) {
-    const box = scroll.getBoundingClientRect();
-    const middle = { x: (scroll.scrollLeft + box.width / 2) / large, y: (scroll.scrollTop + box.height / 2) / large };
-    large = Math.min(LARGEST, Math.max(1, large * by));
+  // So large, with this share of the picture (0 to 1 each way) at that place of the window.
+  function sized(next, share, where) {
+    large = Math.max(1, Math.min(LARGEST, next));
     photo.style.width = `${large * 100}%`;
-    scroll.scrollLeft = middle.x * large - box.width / 2;
-    scroll.scrollTop = middle.y * large - box.height / 2;
+    const [box, drawn] = [scroll.getBoundingClientRect(), over.getBoundingClientRect()];
+    scroll.scrollLeft = share.x * drawn.width - (where.x - box.left - scroll.clientLeft);
+    scroll.scrollTop = share.y * drawn.height - (where.y - box.top - scroll.clientTop);
     on.redraw();
+  }
+  function resize(by) {
+    const [box, drawn] = [scroll.getBoundingClientRect(), over.getBoundingClientRect()];
+    const where = { x: box.left + box.width / 2, y: box.top + box.height / 2 };
+    sized(large * by, { x: (where.x - drawn.left) / drawn.width, y: (where.y - drawn.top) / drawn.height }, where);
   }
   window.addEventListener("resize", () => on.redraw());
   return { over, image, unit, larger: () => resize(1.6), smaller: () => resize(1 / 1.6), wide, tall };

@@ -140,6 +140,11 @@ const picture = aimAt(photo, {
     settle();
   },
   drop() { settle(); },
+  leave() {
+    drawing = JSON.parse(done.pop());
+    held = null;
+    settle();
+  },
   hover(p) { aim = p; tell(); },
   back: () => step(done, undone),
   redraw: () => draw(),
@@ -196,7 +201,7 @@ function draw() {
 
 function tell() {
   const words = {
-    outline: drawing.closed ? "The outline is closed." : drawing.outline.length < 3 ? "Tap the corners in order round the pattern." : "Go on round, then tap the first corner again or close it.",
+    outline: drawing.closed ? "The outline is closed." : drawing.outline.length < 3 ? "Tap the corners in order round the pattern; two fingers move the picture and make it larger." : "Go on round, then tap the first corner again or close it.",
     line: open ? "Go on along the line, then end it." : "Choose which line, and tap along it.",
     hole: centre ? "Now tap the hole's edge." : "Tap the middle of the hole.",
     bevel: "Give the degrees, and tap the station.",
@@ -207,10 +212,11 @@ function tell() {
   let measured = "";
   if (aim) {
     const [x, y] = toMm(aim);
-    measured = ` ${x.toFixed(0)}, ${y.toFixed(0)} mm`;
+    measured = `${x.toFixed(0)}, ${y.toFixed(0)} mm`;
     if (from) measured += `, ${Math.hypot(x - from[0], y - from[1]).toFixed(1)} mm from the last`;
+    measured += ". "; // first: what is told on a small screen may not all be seen
   }
-  say(words[tool()] + measured);
+  say(measured + words[tool()]);
 }
 function say(words) { says.textContent = words; }
 
