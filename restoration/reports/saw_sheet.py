@@ -21,7 +21,8 @@ from restoration.reports.paper import (
     Words,
 )
 from restoration.reports.pdf.words import day, length, listed
-from timber_stock.drawings.sheet_sections import stage_drawn
+from timber_stock.drawings.cut_numbers import NUMBER_CLASS
+from timber_stock.drawings.sheet_sections import StageDrawn, stage_drawn
 from timber_stock.sawing.saw_sheet import SheetCut, Stage, saw_sheet
 from timber_stock.templatetags.sawing import rolled, sawn
 
@@ -37,6 +38,7 @@ AS_IT_LIES = (
 )
 SLAB = "A slab comes off."
 NO_CUTS = "This plan has no cuts."
+CROWDED = 14  # numbers of cuts in a drawing
 
 
 @dataclass(frozen=True)
@@ -108,7 +110,8 @@ def _holding_the_heart(plan: timber.SawingPlan) -> list[str]:
 def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     drawn = stage_drawn(sheet.told, stage, number)
     is_short = len(drawn) == 1 and len(stage.cuts) <= 9
-    share = 0.42 if is_short else {1: 0.56, 2: 0.48}.get(len(drawn), 0.31)
+    a_row = drawings_a_row(drawn)
+    share = 0.42 if is_short else {1: 0.56, 2: 0.48, 3: 0.31}[a_row]
     figures = tuple(
         Figure(one.svg, _caption(sheet, one.from_mm, n, len(drawn)), share)
         for n, one in enumerate(drawn)
@@ -119,8 +122,14 @@ def _stage(sheet: _Sheet, stage: Stage, number: int) -> list[Block]:
     doing = Words(_doing(stage), "strong")
     if is_short:
         return [Heading(title, f"stage_{number}"), doing, SideBySide(figures, (cuts,))]
-    rows = [SideBySide(figures[n : n + 3]) for n in range(0, len(figures), 3)]
+    rows = [SideBySide(figures[n : n + a_row]) for n in range(0, len(figures), a_row)]
     return [Heading(title, f"stage_{number}"), doing, *rows, cuts]
+
+
+def drawings_a_row(drawn: Sequence[StageDrawn]) -> int:
+    """Three at most; two where one of them has so many cuts that three would be too small."""
+    crowd = max((one.svg.count(NUMBER_CLASS) for one in drawn), default=0)
+    return min(max(len(drawn), 1), 2 if crowd > CROWDED else 3)
 
 
 def _heads(number: int) -> tuple[Head, ...]:

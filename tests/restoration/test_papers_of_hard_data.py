@@ -11,7 +11,9 @@ from pypdf import PdfReader
 from restoration.drawings.thread import Node, draw_thread
 from restoration.reports.paper import Facts, Paper, Signatures, Words
 from restoration.reports.pdf.paper import draw_paper
+from restoration.reports.saw_sheet import drawings_a_row
 from timber_stock.actions import keep_plan
+from timber_stock.drawings.sheet_sections import StageDrawn
 from timber_stock.models import Board, CuttingItem, CuttingList, Log, request_for
 from timber_stock.sawing.plan import make_plan
 from timber_stock.sawing.read_request import parse_request
@@ -171,3 +173,10 @@ def test_papers_asked_of_what_is_no_vessel_are_those_of_all_or_not_there(
     yard, asked, status, survey
 ):
     assert yard.get(reverse("restoration:papers"), {"vessel": asked}).status_code == status
+
+
+def test_drawings_of_a_stage_with_many_cuts_stand_no_more_than_two_in_a_row():
+    few = StageDrawn(0.0, '<g class="cut-number"/>' * 14)
+    many = StageDrawn(900.0, '<g class="cut-number"/>' * 15)
+    assert [drawings_a_row([few] * n) for n in range(5)] == [1, 1, 2, 3, 3]
+    assert [drawings_a_row([few] * n + [many]) for n in range(4)] == [1, 2, 2, 2]

@@ -16,6 +16,7 @@ PITCH = 1.55  # from one number to the next, in heights of the figures
 BOX, FIGURE = 1.35, 0.6  # height of a number's box, width of one figure, in heights of the figures
 ROOMY = 12  # numbers in a column that nobody minds
 SAME_HEIGHT = 0.5  # mm
+NUMBER_CLASS = "cut-number"
 
 
 class Cut(Protocol):
@@ -151,4 +152,4 @@ def number_drawn(one: Numbered) -> str:
     said = label(
         one.text, one.x, -one.y + one.size * 0.35, font_size=round(one.size, 1), fill=ACCENT
     )
-    return element("g", box, said, class_="cut-number")
+    return element("g", box, said, class_=NUMBER_CLASS)
