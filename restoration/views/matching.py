@@ -28,7 +28,8 @@ def board_uses(request, board_id):
     )
     if not row.is_in_stock():
         context = {"board": row, "pieces": timber.pieces_out_of(row)}
-        return render(request, "restoration/board_no_more.html", context)
+        found = 200 if row.state == "resawn" else 404  # its pieces lead on; else nothing is there
+        return render(request, "restoration/board_no_more.html", context, status=found)
     found = uses_of(row, own_units(request))
     taken = [(Stretch(a.from_mm, a.to_mm), full_mark(a)) for a in found.board.taken]
     says = f"{row}, from its butt end: what is taken and what is free"
