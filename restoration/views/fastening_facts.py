@@ -4,12 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from restoration import timber
+from restoration.calc import keel_bolts
 from restoration.calc.fastening_face import Face, Hole
 from restoration.calc.fastening_group import counted
 from restoration.calc.fastening_holes import Bore, bores
 from restoration.calc.fastening_layout import Distance, distances
 from restoration.calc.fastening_rows import rows_along
 from restoration.calc.fastening_size import THROUGH
+from restoration.calc.fastening_sources import CAUTION
 from restoration.calc.fastening_strength import (
     Joint,
     Opinion,
@@ -123,7 +125,16 @@ def _figures(member: Member, wood, unknown: list[str]) -> WoodFigures | None:
 
 def has_ballast(plan: FasteningPlan) -> bool:
     """Whether one of the two is ballast or a keel bolt: then the rules of keel bolts are shown."""
-    return bool({plan.joint.one.kind, plan.joint.other.kind} & {"ballast_keel", "keel_bolt"})
+    return _holds_ballast(plan.joint)
+
+
+def cautions_of(joint) -> list[str]:
+    """What stands on every page and paper of a joint's fastenings; more where they hold ballast."""
+    return [CAUTION, keel_bolts.CAUTION] if _holds_ballast(joint) else [CAUTION]
+
+
+def _holds_ballast(joint) -> bool:
+    return bool({joint.one.kind, joint.other.kind} & {"ballast_keel", "keel_bolt"})
 
 
 def distances_of(plan: FasteningPlan, woods: Woods) -> tuple[Distance, ...]:

@@ -61,7 +61,6 @@ def fastening_metals_page(request, plan_id):
         "wasted_caution": WASTED_CAUTION,
         "keel": _keel_bolts(plan),
         "keel_prompts": keel_bolts.PROMPTS,
-        "keel_caution": keel_bolts.CAUTION,
         **_pairs_of_the_new(plan, metals_shown(_metals(plan), request.GET.get("series", ""))),
     }
     return render(request, "restoration/fastening_metals.html", context)

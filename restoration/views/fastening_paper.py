@@ -6,15 +6,14 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404
 from django.utils.text import capfirst, slugify
 
-from restoration.calc import group_action, keel_bolts
+from restoration.calc import group_action
 from restoration.calc.fastening_layout import Distance
-from restoration.calc.fastening_sources import CAUTION
 from restoration.models import FasteningPlan
 from restoration.reports.pdf.fastening_sheet import FasteningSheet, draw_fastening_sheet
 from restoration.views.fastening_facts import Line as FasteningLine
 from restoration.views.fastening_facts import (
+    cautions_of,
     distances_of,
-    has_ballast,
     lines_of,
     woods_of,
 )
@@ -63,7 +62,7 @@ def _sheet(plan: FasteningPlan, units: str, yard) -> FasteningSheet:
         bores=_bores(lines, units),
         rows=_rows(lines),
         short=_short(checked),
-        cautions=[CAUTION, *([keel_bolts.CAUTION] if has_ballast(plan) else [])],
+        cautions=cautions_of(plan.joint),
         paper=yard.paper,
     )
 

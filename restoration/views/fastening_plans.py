@@ -6,7 +6,6 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.safestring import mark_safe
 
 from restoration.actions.fastening_plans import keep_plan
-from restoration.calc.fastening_sources import CAUTION
 from restoration.calc.fastening_table import gathered
 from restoration.calc.scarf import CAUTION as SCARF_CAUTION
 from restoration.calc.scarf import scarf_checks
@@ -15,7 +14,13 @@ from restoration.drawings.hull.paper import Sheet
 from restoration.drawings.hull.svg import svg
 from restoration.forms.fastening_plans import FasteningPlanForm
 from restoration.models import FasteningPlan, Joint
-from restoration.views.fastening_facts import distances_of, lines_of, reach, woods_of
+from restoration.views.fastening_facts import (
+    cautions_of,
+    distances_of,
+    lines_of,
+    reach,
+    woods_of,
+)
 from timber_stock.templatetags.measures import lengths_in
 from timber_stock.web.fields import format_for
 from timber_stock.web.pages import own_units
@@ -30,7 +35,7 @@ def joint_fastenings(request, joint_id):
         "vessel": joint.one.vessel,
         "plans": plans,
         "from_member": request.GET.get("member", ""),
-        "caution": CAUTION,
+        "cautions": cautions_of(joint),
     }
     return render(request, "restoration/joint_fastenings.html", context)
 
@@ -95,7 +100,7 @@ def about(plan: FasteningPlan) -> dict:
         "vessel": plan.joint.one.vessel,
         "head": plan.head(),
         "point": plan.point(),
-        "caution": CAUTION,
+        "cautions": cautions_of(plan.joint),
     }
 
 
@@ -126,7 +131,7 @@ def plan_form(request, form, joint, title, *, plan, grouped=True, button="Keep")
         "title": title,
         "grouped": grouped,
         "button": button,
-        "caution": CAUTION,
+        "cautions": cautions_of(joint),
         "back": plan.get_absolute_url() if plan and plan.pk else None,
     }
     status = 422 if form.errors else 200

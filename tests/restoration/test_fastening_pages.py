@@ -13,6 +13,7 @@ from restoration.actions.fastening_plans import (
     lay_holes,
 )
 from restoration.actions.members import join_members
+from restoration.calc import keel_bolts
 from restoration.calc.fastening_sources import CAUTION
 from restoration.models import (
     Fastening,
@@ -413,6 +414,17 @@ def test_keel_bolts_are_held_against_what_is_published(yard, ballast):
     assert "The bolts stand on either side of the centreline in turn. met" in text
     assert "Unknown bolts are a hazard, not a pass." in text
     assert "No published limit of wasting" in text
+
+
+def test_whatever_holds_ballast_bears_the_caution_of_keel_bolts_on_every_page(yard, ballast, plan):
+    pages = [
+        f"/joints/{ballast.joint_id}/layouts/", f"/fastening-layouts/{ballast.pk}/",
+        f"/fastening-layouts/{ballast.pk}/edit/", f"/fastening-layouts/{ballast.pk}/strength/",
+        f"/fastening-layouts/{ballast.pk}/metals/",
+    ]  # fmt: skip
+    for page in pages:
+        assert said(yard.get(page)).count(keel_bolts.CAUTION) == 1, page
+    assert keel_bolts.CAUTION not in said(yard.get(f"/fastening-layouts/{plan.pk}/strength/"))
 
 
 def test_a_layout_says_what_ballast_is_of_and_what_to_bore_above_it(yard, ballast):
