@@ -11,6 +11,7 @@ from restoration.calc.tiles import OVERLAP_MM, Tiling
 from restoration.drawings.hull.paper import Area, Line, Words
 from restoration.drawings.pattern import parts
 from restoration.drawings.pattern.frame import Frame, scale_for
+from restoration.drawings.pattern.name import name
 from restoration.drawings.pattern.shapes import Drawing, Shape
 
 WIDE, TALL = 240.0, 130.0
@@ -51,14 +52,14 @@ def small_drawing(pattern: Pattern, named: Named, *, mirrored: bool = False) -> 
 
 
 def full_size(pattern: Pattern, named: Named, *, mirrored: bool = False) -> Drawing:
-    """At 1 : 1, with its name where there is most room."""
+    """At 1 : 1, with its name where there is room beside what is drawn."""
     frame = Frame(pattern, 1, EDGE, EDGE, mirrored)
     shapes = [
         *parts.outline(frame, "cut"),
         *_in_timber(frame, longest=60.0),
         *parts.holes(frame, named.say),
-        *_name(frame, named, mirrored),
     ]
+    shapes += name(frame, _rows(named, pattern, mirrored=mirrored), shapes)
     below = EDGE + (parts.BEYOND + 2 * (parts.LETTERS + 1) if pattern.bevels else 0)
     height = frame.tall + EDGE + below
     return Drawing(frame.wide + 2 * EDGE, height, 1, _says(named, pattern), tuple(shapes))
@@ -72,14 +73,9 @@ def _in_timber(frame: Frame, longest: float) -> list[Shape]:
     ]
 
 
-def _name(frame: Frame, named: Named, mirrored: bool) -> list[Shape]:
-    (x, y), _ = parts.roomiest(frame)
+def _rows(named: Named, pattern: Pattern, *, mirrored: bool) -> tuple[str, str]:
     turned = " · turned over" if mirrored else ""
-    second = f"{named.member} · sided {named.say(frame.pattern.sided_mm)}{turned}"
-    return [
-        Words(x, y + 12, named.name, 5.0, "middle", tone="bold"),
-        Words(x, y + 16.5, second, parts.LETTERS, "middle"),
-    ]
+    return named.name, f"{named.member} · sided {named.say(pattern.sided_mm)}{turned}"
 
 
 def _says(named: Named, pattern: Pattern) -> str:
