@@ -20,6 +20,9 @@ CAUTIONS = (
     "recorded” is not thereby passed: nothing is known of it from this survey.",
     "Taking out planks, floors or bolts weakens the hull. Plan the shoring first, and do not open "
     "both sides, or neighbouring members, at once (common practice).",
+    "What is said of usual remedies is a prompt, not an instruction. Washes, preservatives and "
+    "resins can harm whoever uses them and the wood beside: the class rules, local codes, the "
+    "makers' safety sheets and licensed practice come first (common practice).",
     "Keel bolts hold the ballast: their failure can free it and capsize the vessel. Bolts not "
     "drawn or otherwise tested are a hazard, not a pass. Support the ballast by itself before a "
     "nut is slackened, keep everybody out from under it, and refit one bolt before the next is "

@@ -346,3 +346,9 @@ def test_more_rows_than_anybody_enters_are_refused_before_they_are_all_drawn(sur
     assert "That is over 100 rows" in shown
     assert len(re.findall(r'name="readings-\d+-reading"', shown)) <= 101
     assert not Finding.objects.exists()
+
+
+def test_the_usual_remedy_of_a_cause_says_that_it_is_no_instruction(surveyor, address):
+    shown = surveyor.get(address).content.decode()
+    outside_the_fold = shown.partition("Telling the causes apart")[0]
+    assert "A remedy is a prompt, not an instruction: class rules, local codes" in outside_the_fold

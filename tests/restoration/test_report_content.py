@@ -179,6 +179,16 @@ def test_each_source_is_named_once_with_what_it_was_used_for(told):
     assert "causes and remedies" in sources.values()
 
 
+def test_a_report_that_tells_remedies_says_that_they_are_no_instruction(told):
+    content = gathered(told)
+    (frame,) = [member for member in content.members if member.mark == "FR7P"]
+    assert frame.finding.causes[0].guidance
+    (said,) = [words for words in content.words.cautions if "remedies" in words]
+    assert "prompt, not an instruction" in said
+    assert "local codes" in said
+    assert "licensed practice" in said
+
+
 def test_the_number_of_queries_does_not_grow_with_the_members(told, people, make_spec, promise):
     sampled(told, people)
     with CaptureQueriesContext(
