@@ -98,8 +98,7 @@ def _cause(named: FindingCause) -> CauseNamed:
         name=cause.name,
         certainty=named.get_certainty_display(),
         evidence=named.evidence,
-        # The table marks a part of a remedy that is from memory only; on paper it is said so.
-        guidance=cause.remedy_guidance.replace("(MEMORY)", "(from memory)"),
+        guidance=cause.remedy_guidance,
         guidance_standing=vocabulary.EVIDENCE[cause.evidence],
     )
 

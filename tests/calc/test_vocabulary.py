@@ -84,6 +84,14 @@ def test_causes_keep_their_order_and_end_with_not_established():
     assert vocabulary.cause("UNKNOWN").group == ""
 
 
+@pytest.mark.parametrize("cause", vocabulary.causes().values(), ids=lambda cause: cause.code)
+def test_what_is_read_of_a_cause_is_words_and_no_codes(cause):
+    words = dataclasses.replace(cause, code="", evidence="", sources=())
+    told = [text for text in dataclasses.astuple(words) if isinstance(text, str)]
+    codes = {*vocabulary.causes(), *vocabulary.EVIDENCE}
+    assert not [code for code in codes for text in told if re.search(rf"\b{code}\b", text)]
+
+
 def every_row():
     return [
         *vocabulary.member_kinds().values(),
