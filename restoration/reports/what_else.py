@@ -31,6 +31,7 @@ class WhatElse:
     logs: list[LogFor]
     lines: list[WantedTimber]  # of cutting lists it is on
     ask_mm: tuple[float, float]
+    length_mm: float  # what is still wanted
     least_mm: float  # diameter of a log to ask for, under bark and without its sapwood
     how: str = CLOSED_FORM
 
@@ -49,6 +50,7 @@ def what_else(choosing: Choosing) -> WhatElse:
         _logs(need, wanted),
         list(lines),
         (sided, moulded),
+        need.length_mm,
         least_for_timber_mm(wanted),
     )
 

@@ -318,6 +318,18 @@ def test_nothing_proposed_is_promised_already_nor_beyond_the_sound_wood(
     assert lengths == [(0, 1100), (2290, 3390)]
 
 
+def test_a_mill_is_asked_in_the_marks_that_a_yard_would_say(yard_client, page, spec, deep_log):
+    """2 hypot(127/2, 65 + 25.4) = 220.9 mm of log, 8 45/64 in; the side of 65 mm is 2 9/16 in."""
+    spec.sided_mm = 65
+    spec.save()
+    only()
+    text = yard_client.get(page).content.decode()
+    asked = text[text.index("Ask a mill for") :].split("</p>")[0]
+    assert "sawn green to <b>2 5/8 in × 5 in × 3 ft 7 5/16 in</b>" in asked
+    assert "for a log <b>9 in</b> or more" in asked
+    assert "(8 3/4 in would just hold it)" in asked
+
+
 def test_with_no_board_at_all_everything_is_left_and_says_so(yard_client, spec, page):
     found = yard_client.get(MATCH).context["found"]
     assert [each.why for each in found.left] == ["No board in stock is of a wood that will do."]

@@ -237,11 +237,25 @@ def about(mm, units="imperial"):
 @register.filter
 def at_least(mm, units="imperial"):
     """A size that something must have: on to the next mark of a rule, never down to the last."""
-    if mm is None:
-        return "–"
     marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
-    mark = marks.get(units, measure.mm_from_inches(1 / 16))
-    return format_for(math.ceil(mm / mark - 1e-3) * mark, units)
+    return _up_to(mm, marks.get(units, measure.mm_from_inches(1 / 16)), units)
+
+
+@register.filter
+def log_to_ask(mm, units="imperial"):
+    """A log's diameter as a mill is asked for it: up to 10 mm or half an inch, common practice."""
+    return _up_to(mm, 10.0 if units == "metric" else measure.mm_from_inches(1 / 2), units)
+
+
+@register.filter
+def side_to_ask(mm, units="imperial"):
+    """A sawn side as a mill is asked for it: up to a millimetre or 1/8 inch, common practice."""
+    return _up_to(mm, 1.0 if units == "metric" else measure.mm_from_inches(1 / 8), units)
+
+
+def _up_to(mm, mark, units):
+    """On to the next mark, never down; a value a hair above a mark is that mark."""
+    return "–" if mm is None else format_for(math.ceil(mm / mark - 1e-3) * mark, units)
 
 
 RING_WORDS = {"quarter": "quarter-sawn", "rift": "rift", "flat": "flat-sawn"}
