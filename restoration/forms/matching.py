@@ -51,13 +51,20 @@ class MatchForm(PlainForm):
 
 
 class AcceptForm(forms.Form):
-    """One length as it was proposed: which replacement, which board, from where to where."""
+    """One length as it was proposed: which replacement, which board, from where to where.
+
+    And how much of the replacement was found then; nothing, where that is not sent.
+    """
 
     spec_id = forms.IntegerField(min_value=1, max_value=2**63 - 1)
     board_id = forms.IntegerField(min_value=1, max_value=2**63 - 1)
     from_mm = forms.FloatField(min_value=0, max_value=1e6)
     to_mm = forms.FloatField(min_value=0, max_value=1e6)
+    found_mm = forms.FloatField(min_value=0, max_value=1e6, required=False)
 
     @classmethod
     def of(cls, token: str) -> "AcceptForm":
         return cls(dict(zip(cls.base_fields, token.split(":"), strict=False)))
+
+    def clean_found_mm(self):
+        return self.cleaned_data["found_mm"] or 0.0

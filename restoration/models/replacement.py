@@ -47,6 +47,9 @@ class Stage(models.TextChoices):
     WITHDRAWN = "withdrawn", "withdrawn"
 
 
+LACKING = (Stage.NEEDS_TIMBER, Stage.PART)  # those that timber is looked for
+
+
 class ReplacementSpecQuerySet(models.QuerySet):
     def open(self):
         return self.filter(withdrawn_on=None)
@@ -74,6 +77,10 @@ class ReplacementSpecQuerySet(models.QuerySet):
 
     def awaiting_timber(self):
         return self.with_stage().filter(stage=Stage.NEEDS_TIMBER)
+
+    def lacking_timber(self):
+        """Those that have none of their timber, or part of it."""
+        return self.with_stage().filter(stage__in=LACKING)
 
     def _finished(self):
         fastened = WorkStep.objects.done().filter(spec=OuterRef("pk"), stage=Work.FASTENED)

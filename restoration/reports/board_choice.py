@@ -1,7 +1,7 @@
 """Which boards in stock could serve a replacement, ranked, and what speaks for and against each."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from django.db.models import F, Q
 
@@ -56,8 +56,7 @@ class Choosing:
         by = Yardstick.read(units)
         sides = sizes_to_ask(spec, by.yard, units)
         ask = (sides[0].ask_mm, sides[1].ask_mm) if sides else None
-        need = need_of(spec, by, ask_mm=ask)
-        return cls(spec, by, replace(need, length_mm=spec.still_wanted_mm()))
+        return cls(spec, by, need_of(spec, by, ask_mm=ask))
 
     def serving(self) -> list[Choice]:
         """Those that meet all that is asked first; of these, least waste, then least worth."""

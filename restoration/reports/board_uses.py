@@ -1,4 +1,4 @@
-"""What a board could become: the replacements still without timber that it would serve, ranked."""
+"""What a board could become: the replacements that lack timber and that it would serve, ranked."""
 
 from dataclasses import dataclass
 
@@ -32,8 +32,8 @@ class BoardUses:
 
 
 def open_specs():
-    """Those that wait for timber, with all that matching asks of them."""
-    specs = ReplacementSpec.objects.awaiting_timber().for_list()
+    """Those that wait for timber or for the rest of it, with all that matching asks of them."""
+    specs = ReplacementSpec.objects.lacking_timber().for_list()
     return specs.prefetch_related("other_woods").along_the_hull()
 
 

@@ -117,12 +117,14 @@ def need_of(
     to_trim_mm: float = 0.0,
     ask_mm: tuple[float, float] | None = None,
 ) -> Need:
-    """`other_woods` prefetched; ask_mm, the size to saw, where it is known better than by rings
-    that run straight."""
+    """Of a row `with_stage()`, `other_woods` prefetched: the length is what is still wanted of it.
+
+    ask_mm, the size to saw, where it is known better than by rings that run straight.
+    """
     others = [wood.pk for wood in spec.other_woods.all()]
     return Need(
         spec.pk, (spec.wood_id, *others), spec.sided_mm, spec.moulded_mm,
-        spec.length_mm + to_trim_mm, spec.clear_of_heart, spec.sapwood_allowed, spec.rings,
+        spec.still_wanted_mm() + to_trim_mm, spec.clear_of_heart, spec.sapwood_allowed, spec.rings,
         spec.rings_face, spec.seasoning, spec.moisture_percent, by.service_percent(spec),
         ask_mm or straight_size_mm(spec, by),
     )  # fmt: skip

@@ -44,7 +44,8 @@ class Proposed:
 
     def token(self) -> str:
         """What the page sends back when this is accepted."""
-        return f"{self.spec.pk}:{self.board.pk}:{self.length.from_mm!r}:{self.length.to_mm!r}"
+        at = f"{self.length.from_mm!r}:{self.length.to_mm!r}"
+        return f"{self.spec.pk}:{self.board.pk}:{at}:{self.spec.found_mm or 0.0!r}"
 
 
 @dataclass(frozen=True)
@@ -155,7 +156,7 @@ def _proposed(read: _Read, column: int, pair: Pair, task: Task, assigned: Assign
     row.species = read.by.woods[row.species_id]
     stretch = Stretch(pair.offer.from_mm, pair.offer.to_mm)
     taken = pair.offer.section_mm2 * stretch.length_mm
-    finished = spec.sided_mm * spec.moulded_mm * spec.length_mm
+    finished = spec.sided_mm * spec.moulded_mm * spec.still_wanted_mm()
     instead = _instead(read, column, assigned.row_of[column], task, assigned)
     return Proposed(
         spec, row, stretch, words(pair), 100 * finished / taken, taken - finished, instead

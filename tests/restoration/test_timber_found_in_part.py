@@ -113,3 +113,82 @@ def test_boards_for_the_rest_are_judged_by_the_length_still_wanted(client, peopl
     assert "L7-2b1" in [each["choice"].board.tag for each in answer.context["serving"]]
     chosen = client.get(page, {"board": Board.objects.get(tag="L7-2b1").pk})
     assert chosen.context["form"].initial["to_mm"] == 2000
+
+
+@pytest.fixture
+def metric_yard(client, people):
+    people["yard"].units = "metric"
+    people["yard"].save()
+    client.force_login(people["yard"])
+    return client
+
+
+def text_of(answer):
+    return answer.content.decode().replace("\xa0", " ")
+
+
+def test_the_whole_yard_is_matched_for_the_rest_and_not_for_what_is_found(
+    metric_yard, plank, half, make_spec, survey
+):
+    """No board in stock is as long as the whole 5200; of 3600, 3500 and 3400 each has 2000."""
+    whole = make_spec(survey, "P5S", kind="planking", length_mm=5200)
+    answer = metric_yard.get("/matching/")
+    found = answer.context["found"]
+    assert [(each.spec, each.length.length_mm) for each in found.proposed] == [(plank, 2000)]
+    assert [each.spec for each in found.left] == [whole]
+    board, at = found.proposed[0].board, found.proposed[0].length
+    section = plank.sided_mm * plank.moulded_mm
+    assert found.proposed[0].waste_mm3 == pytest.approx(
+        (board.thickness_mm * board.width_mm - section) * 2000
+    )
+    # What is found of it lies from 100 to 3300 in L7-2a: no proposal touches that.
+    assert board.tag != "L7-2a" or at.from_mm >= 3300
+    assert text_of(answer).count("2000 mm of 5200 mm still wanted") == 1
+
+
+def test_the_rest_is_accepted_once_and_makes_it_whole(metric_yard, plank, half):
+    token = metric_yard.get("/matching/").context["found"].proposed[0].token()
+    said = text_of(metric_yard.post("/matching/accept/", {"one": token}, follow=True))
+    assert "is allotted to TEN-P4S" in said
+    assert stage(plank) == "found"
+    assert "No replacement waits for timber" in said
+    again = text_of(metric_yard.post("/matching/accept/", {"one": token}, follow=True))
+    assert "TEN-P4S has its timber already." in again
+    assert plank.allotments.count() == 2
+
+
+def test_a_proposal_made_before_part_of_it_was_found_is_not_taken(
+    metric_yard, plank, deep_log, promise
+):
+    plank.length_mm = 3000
+    plank.save()
+    token = metric_yard.get("/matching/").context["found"].proposed[0].token()
+    promise(plank, "L7-2b2", 0, 1200)
+    said = text_of(metric_yard.post("/matching/accept/", {"one": token}, follow=True))
+    assert "What is found of TEN-P4S has changed meanwhile: look again." in said
+    assert plank.allotments.count() == 1
+
+
+def test_why_the_rest_stays_without_timber_is_told_of_its_own_length(metric_yard, plank, half):
+    """Of 5200 half is found; 300 at most is left of the one board, of the others nothing."""
+    Board.objects.exclude(tag="L7-2a").update(state="gone")
+    answer = metric_yard.get("/matching/")
+    (left,) = answer.context["found"].left
+    assert left.why.startswith("The nearest is L7-2a: 1700 mm short")  # 2000 less 300
+    assert "2000 mm of 5200 mm still wanted" in text_of(answer)
+
+
+def test_a_board_tells_that_it_could_become_the_rest(metric_yard, plank, half):
+    board = Board.objects.get(tag="L7-2b2")  # 3400 long
+    answer = metric_yard.get(reverse("restoration:board_uses", args=[board.pk]))
+    assert [use.length.length_mm for use in answer.context["found"].uses] == [2000]
+    assert "2000 mm of 5200 mm still wanted" in text_of(answer)
+
+
+def test_a_mill_is_asked_for_the_rest_alone(metric_yard, plank, half):
+    Board.objects.exclude(tag="L7-2a").update(state="gone")
+    answer = text_of(metric_yard.get(reverse("restoration:allot", args=[plank.pk])))
+    asked = answer[answer.index("Ask a mill for") :].split("</p>")[0]
+    assert "× 2000 mm</b>" in asked
+    assert "goes into the scarf" in asked
+    assert "5200" not in asked
