@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from restoration.drawings.hull import fold_out
 from restoration.drawings.hull.assumed import said
 from restoration.drawings.hull.paper import Sheet
 from restoration.drawings.hull.pieces import Piece, place_all
@@ -64,6 +65,7 @@ def _title(content: ReportContent, figure: Figure, notes: tuple[str, ...]) -> Ti
         listed=figure.listed,
         notes=notes,
         feet=units != "metric",
+        paper=fold_out.of(content.paper),
     )
 
 

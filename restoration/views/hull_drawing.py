@@ -1,12 +1,13 @@
 """A vessel's hull sheet drawn, whatever is shown on it: one place makes the title block."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.safestring import SafeString, mark_safe
 
+from restoration.drawings.hull import fold_out
 from restoration.drawings.hull.assumed import highest
 from restoration.drawings.hull.assumed import said as what_is_said
 from restoration.drawings.hull.paper import Sheet
@@ -48,15 +49,18 @@ def draw(vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = N
 
 
 def laid_out(
-    vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = None
+    vessel: Vessel, shown: Shown, units: str, entered: HullLines | None = None, paper: str = "A4"
 ) -> tuple[Sheet, dict]:
-    """The sheet as plain shapes, and what is said of it. ValueError where she cannot be drawn."""
+    """The sheet as plain shapes, and what is said of it. ValueError where she cannot be drawn.
+
+    `paper` is what it folds out of.
+    """
     entered = entered or hull_lines_of(vessel)
     lines = entered.lines()
     stations = entered.stations(lines, highest(shown.pieces))
     placed = place_all(shown.pieces, lines, stations, entered.hull)
     said = what_is_said(entered.assumed(lines), placed)
-    title = _title(vessel, shown, units, said["notes"])
+    title = replace(_title(vessel, shown, units, said["notes"]), paper=fold_out.of(paper))
     sheet = draw_sheet(
         lines, stations, placed, title, near=shown.near,
         says=f"Hull sheet of {vessel.name}: {shown.heading}. Each member is a link.",

@@ -126,7 +126,8 @@ def change_report_pdf(request, vessel_id):
     later.vessel = vessel
     compared = compare(vessel, earlier, later)
     try:
-        hull, _ = laid_out(vessel, shown(request, compared, earlier, later), own_units(request))
+        seen = shown(request, compared, earlier, later)
+        hull, _ = laid_out(vessel, seen, own_units(request), paper=size_asked(request))
     except ValueError:
         hull = None  # she has no length yet to draw her by
     paper = change_report(earlier, later, compared, on=timezone.localdate(), hull=hull)

@@ -1,6 +1,7 @@
 """The hull sheet as plain data: every member in place, its hatch inside it."""
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
@@ -10,7 +11,7 @@ from restoration.calc.hull_particulars import Particulars, hull_kinds, lines_fro
 from restoration.calc.lines import even_stations
 from restoration.calc.setting_out import Layout, propose
 from restoration.calc.vocabulary import member_kinds
-from restoration.drawings.hull import plans, profile
+from restoration.drawings.hull import fold_out, plans, profile
 from restoration.drawings.hull.hatch import FAMILIES, hatching
 from restoration.drawings.hull.labels import APART, Wanted, row
 from restoration.drawings.hull.paper import Area, Member, Words
@@ -87,6 +88,22 @@ def test_port_and_starboard_frames_stand_at_their_station_in_two_views(near):
     middles = {key: sum(x for x, _ in points) / len(points) for key, points in shapes.items()}
     assert middles["P"] == pytest.approx(middles["S"])
     assert min(y for _, y in shapes[near]) < min(y for _, y in shapes["S" if near == "P" else "P"])
+
+
+@pytest.mark.parametrize(
+    ("paper", "said"),
+    [
+        ("A4", "Scale 1:30 along her length, on A3"),
+        # 11 in are 279.4 mm, of the 297 mm of A3: a share of 0.9407.
+        ("Letter", "Scale 1:31.9 along her length, on 11 × 17 in"),
+    ],
+)
+def test_the_scale_is_that_of_the_paper_the_sheet_comes_out_on(paper, said):
+    hers = lines()
+    title = replace(TITLE, paper=fold_out.of(paper))
+    sheet = draw_sheet(hers, even_stations(hers, 20), [], title)
+    assert scale_for(hers) == 30
+    assert said in [each.text for each in sheet.items if isinstance(each, Words)]
 
 
 def test_along_her_length_the_sheet_is_to_scale():

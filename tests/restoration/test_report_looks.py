@@ -10,6 +10,7 @@ which writes them to `tests/restoration/accepted_pages/` (and fails, so that it 
 
 import io
 import os
+import re
 import shutil
 import subprocess
 from dataclasses import replace
@@ -21,12 +22,13 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageChops, ImageDraw, ImageFilter, ImageStat
 from pypdf import PdfReader
-from reportlab.lib.units import inch
+from reportlab.lib.units import inch, mm
 
 from restoration.calc.hull_particulars import Particulars, lines_from
 from restoration.calc.lines import even_stations
 from restoration.calc.picture_marks import PictureMark
 from restoration.drawings.hull.pieces import Piece
+from restoration.drawings.hull.sheet import scale_for
 from restoration.reports import wording
 from restoration.reports.content import (
     CauseNamed,
@@ -349,6 +351,18 @@ def test_letter_and_metric_are_kept_with_the_content():
              for p in read(pdf).pages}  # fmt: skip
     assert sizes == {(612, 792), (1224, 792)}
     assert "1067 mm" in " ".join(said(pdf))
+
+
+@pytest.mark.parametrize(("paper", "share"), [("A4", 1.0), ("Letter", 279.4 / 297)])
+def test_the_fold_out_is_printed_at_the_scale_it_states(paper, share):
+    reader = read(drawn(replace(CONTENT, paper=paper)))
+    (page,) = [each for each in reader.pages if "PROFILE" in each.extract_text()]
+    (stated,) = re.findall(r"Scale 1:([\d.]+)", page.extract_text())
+    on_a3 = scale_for(CONTENT.hull.lines)
+    assert float(stated) == pytest.approx(on_a3 / share, rel=0.005)
+    drawn_at = []
+    page.extract_text(visitor_operand_before=lambda op, args, cm, tm: drawn_at.append(cm[0]))
+    assert max(drawn_at) == pytest.approx(share * mm, rel=1e-4)  # a mm of the sheet, in points
 
 
 def test_no_page_is_left_empty_on_either_paper():

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from restoration.calc.lines import CAUTION
+from restoration.calc.tiles import Paper
+from restoration.drawings.hull.fold_out import A3, share
 from restoration.drawings.hull.hatch import hatching
 from restoration.drawings.hull.paper import Area, Line, Mark, Words, broken, width_of
 
@@ -19,7 +21,8 @@ TO_THE_FOOT = {
 @dataclass(frozen=True)
 class Title:
     """legend: state, figure and words, each with how many. listed: heading and the marks under it.
-    particulars: label and value. notes: sentences. feet: whether her people measure in feet."""
+    particulars: label and value. notes: sentences. feet: whether her people measure in feet.
+    paper: what it is printed on."""
 
     name: str
     code: str
@@ -31,6 +34,7 @@ class Title:
     listed: tuple[tuple[str, tuple[str, ...]], ...] = ()
     notes: tuple[str, ...] = ()
     feet: bool = True
+    paper: Paper = A3
 
 
 def block(title: Title, scale: float, box: tuple[float, float, float, float]) -> list[Mark]:
@@ -138,8 +142,9 @@ def _particulars(title: Title, box: tuple[float, float, float, float]) -> list[M
 
 def _scale(title: Title, scale: float, box: tuple[float, float, float, float]) -> list[Mark]:
     left, top, right, _ = box
-    to_the_foot = f" ({TO_THE_FOOT[int(scale)]} to the foot)" if scale in TO_THE_FOOT else ""
-    said = f"Scale 1:{scale:g}{to_the_foot} along her length, on A3"
+    printed = scale / share(title.paper)
+    to_the_foot = f" ({TO_THE_FOOT[int(printed)]} to the foot)" if printed in TO_THE_FOOT else ""
+    said = f"Scale 1:{printed:.3g}{to_the_foot} along her length, on {title.paper.name}"
     return [
         Words(left + 3, top + 3.8, said, 2.3),
         *_scale_bar(title, scale, left + 3, top + 6),

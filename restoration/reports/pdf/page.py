@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reportlab import rl_config
 from reportlab.lib.pagesizes import A4, landscape, letter
-from reportlab.lib.units import inch, mm
+from reportlab.lib.units import mm
 from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
@@ -17,6 +17,7 @@ from reportlab.platypus import (
 )
 from reportlab.platypus.doctemplate import IndexingFlowable
 
+from restoration.drawings.hull import fold_out
 from restoration.reports.pdf.contents import Contents
 from restoration.reports.pdf.keeping import flat, gathered
 from restoration.reports.pdf.mark_index import MARK_SEEN
@@ -28,9 +29,11 @@ rl_config.useA85 = 0
 
 SIZES = {"A4": A4, "Letter": letter}
 UPRIGHT, ACROSS, FOLD_OUT = "upright", "across", "fold-out"
-FOLD_OUTS = {A4: (420 * mm, 297 * mm), letter: (17 * inch, 11 * inch)}
-"""Twice the size of the paper, lying across: for a drawing that must be read in every corner."""
-EDGE = 11 * mm
+FOLD_OUTS = {
+    SIZES[name]: (paper.width_mm * mm, paper.height_mm * mm)
+    for name, paper in fold_out.FOLD_OUTS.items()
+}
+"""For a drawing that must be read in every corner, by the paper it folds out of."""
 
 
 @dataclass(frozen=True)
@@ -119,11 +122,8 @@ def _template(name: str, page_size) -> PageTemplate:
 
 
 def _fold_out_template(size) -> PageTemplate:
-    """A frame almost to the edge, as the drawing on it has a border and a title of its own."""
-    frame = Frame(
-        0, EDGE - 6 * mm, size[0], size[1] - EDGE + 6 * mm,
-        leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
-    )  # fmt: skip
+    """A frame to the edge, as the drawing on it has a margin, a border and a title of its own."""
+    frame = Frame(0, 0, *size, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
     return PageTemplate(id=FOLD_OUT, frames=[frame], onPage=_draw_fold_out_edge, pagesize=size)
 
 
@@ -131,7 +131,7 @@ def folded_out(drawing: Callable[[float, float], Flowable], page_size=A4) -> lis
     """A drawing, made for so much width and height, on a page twice the size of the paper."""
     wide, tall = FOLD_OUTS.get(page_size, FOLD_OUTS[A4])
     return [
-        NextPageTemplate(FOLD_OUT), PageBreak(), drawing(wide, tall - EDGE + 6 * mm),
+        NextPageTemplate(FOLD_OUT), PageBreak(), drawing(wide, tall),
         NextPageTemplate(UPRIGHT), PageBreak(),
     ]  # fmt: skip
 
