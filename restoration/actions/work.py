@@ -198,8 +198,9 @@ def _check_may_reach(now: Track, stage: stages.Stage, passing_over: bool) -> Non
         raise ValidationError(
             f"{now.full_mark} is not {must[0].word} yet: it cannot be {stage.word} before that."
         )
-    if between and not passing_over:
-        words = " and ".join(each.word for each in between)
+    untold = stages.newly_passed_over(now.done, stage.key)
+    if untold and not passing_over:
+        words = " and ".join(each.word for each in untold)
         raise ValidationError(
             f"{now.full_mark} is not recorded as {words}. Record that first, or say that it was "
             "passed over."

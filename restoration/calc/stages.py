@@ -79,6 +79,13 @@ def passed_over(done: Collection[str], to: str) -> tuple[Stage, ...]:
     return tuple(each for each in leading if each.key not in done)
 
 
+def newly_passed_over(done: Collection[str], to: str) -> tuple[Stage, ...]:
+    """Those passed over by going to `to` that no stage recorded before has passed over already."""
+    return tuple(
+        each for each in passed_over(done, to) if not any(leads_to(each.key, key) for key in done)
+    )
+
+
 def leads_to(one: str, other: str) -> bool:
     """Whether the first is never done after the other: the order of the stages, and the old
     member out before anything new is in its place."""

@@ -5,7 +5,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from restoration.calc import stages
-from restoration.calc.stages import BY_KEY, ORDER, STAGES, after, passed_over, stage, standing_at
+from restoration.calc.stages import (
+    BY_KEY,
+    ORDER,
+    STAGES,
+    after,
+    newly_passed_over,
+    passed_over,
+    stage,
+    standing_at,
+)
 
 KEYS = [each.key for each in STAGES[1:]]
 
@@ -22,6 +31,15 @@ def test_shaping_that_nobody_recorded_holds_nothing_up():
         "shaped",
         "dry_fitted",
     ]
+
+
+def test_what_was_passed_over_once_is_not_asked_about_again():
+    done = {"found", "sawn", "fitted"}
+    assert [each.key for each in passed_over(done, "fastened")] == ["shaped", "dry_fitted"]
+    assert newly_passed_over(done, "fastened") == ()
+    assert newly_passed_over({"found", "sawn", "dry_fitted"}, "fitted") == ()
+    skipped = newly_passed_over({"found", "sawn", "shaped"}, "fastened")
+    assert [each.key for each in skipped] == ["dry_fitted", "fitted"]
 
 
 def test_a_second_length_not_yet_sawn_brings_it_back_to_timber_found():

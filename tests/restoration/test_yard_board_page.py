@@ -198,6 +198,18 @@ def test_work_is_recorded_with_its_hours_and_refused_work_keeps_what_was_typed(
     assert less.status_code == 422
 
 
+def test_what_was_passed_over_at_the_fitting_is_not_asked_again_at_the_fastening(
+    yard_client, timbered
+):
+    yard_client.post(to("work_reach", timbered), tap("sawn"))
+    over = tap("fitted", done="on", passing_over="on")
+    assert yard_client.post(to("work_record", timbered), over).status_code == 302
+    assert "Fastened today" in yard_client.get(BOARD).content.decode()
+    answer = yard_client.post(to("work_reach", timbered), tap("fastened"), follow=True)
+    assert answer.status_code == 200
+    assert track_of(timbered.pk).here.key == "fastened"
+
+
 def test_hours_alone_finish_no_stage_and_can_be_taken_back(yard_client, timbered):
     yard_client.post(to("work_record", timbered), tap("sawn", hours="4"))
     assert track_of(timbered.pk).here.key == "found"
