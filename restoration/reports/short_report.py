@@ -32,7 +32,14 @@ from restoration.reports.pdf.words import (
     shortened,
     sizes,
 )
-from restoration.reports.summary import NO_FINDING_WORDS, Money, Summary, add_up, summarise
+from restoration.reports.summary import (
+    NO_FINDING_WORDS,
+    Money,
+    Summary,
+    add_up,
+    renewed_since,
+    summarise,
+)
 
 KIND = "Short report"
 IN_FULL = (
@@ -132,19 +139,27 @@ def _conditions(in_short: Summary, most: int) -> Table:
 
 def _pressing(content: ReportContent, most: int) -> list[Block]:
     found = [m for m in content.members if m.finding and m.finding.urgency is not None]
-    pressing = sorted(
-        (m for m in found if m.finding.urgency >= LEAST_PRESSING),
-        key=lambda m: -m.finding.urgency,
-    )
+    pressed = [m for m in found if m.finding.urgency >= LEAST_PRESSING]
+    renewed = renewed_since(content.survey.surveyed_on, content.replacements, content.threads)
+    done = [m.mark for m in pressed if m.mark in renewed]
+    said = _and_renewed(done, most)
+    pressing = sorted((m for m in pressed if m.mark not in done), key=lambda m: -m.finding.urgency)
     if not pressing:
-        return [Words(f"No finding has an urgency of {LEAST_PRESSING} or more.")]
+        still = "still to be met " if done else ""
+        return [Words(f"No finding {still}has an urgency of {LEAST_PRESSING} or more."), *said]
     heads = (
         Head("Member", 38), Head("Condition", 27), Head("Urgency", 25), Head("Measure", 30),
         Head("Cause named first", 54),
     )  # fmt: skip
     rows = max(most // 2, 2)
     blocks: list[Block] = [Table(heads, tuple(_pressing_line(m) for m in pressing[:rows]))]
-    return blocks + _and_more(len(pressing) - rows, "member")
+    return blocks + _and_more(len(pressing) - rows, "member") + said
+
+
+def _and_renewed(marks: list[str], most: int) -> list[Block]:
+    if not marks:
+        return []
+    return [Words(f"Pressed too, and renewed since the survey: {listed(marks, most)}.", "small")]
 
 
 def _pressing_line(m: MemberState) -> Line:

@@ -15,7 +15,7 @@ from restoration.reports.checklist import checklist
 from restoration.reports.frozen import from_json
 from restoration.reports.pdf.figures import Pictures
 from restoration.reports.pdf.survey_report import draw_report
-from restoration.reports.summary import summarise
+from restoration.reports.summary import renewed_since, summarise
 from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
 from restoration.views.report_reading import draft_reading, reading_of
@@ -169,6 +169,7 @@ def _draft_page(request, survey: Survey, form: IssueForm):
         "number": next_number(survey.vessel_id),
         "content": content,
         "in_short": summarise(content),
+        "renewed": renewed_since(survey.surveyed_on, content.replacements, content.threads),
         "points": checklist(content, _lost_files(content)),
     }
     status = 422 if form.is_bound else 200

@@ -342,6 +342,29 @@ def test_the_short_report_says_that_the_issued_one_stands_before_it():
     assert "Report 3 is issued of this survey and stands before this summary" in third
 
 
+def test_what_is_renewed_presses_no_more_in_the_short_report_nor_in_the_draft(yard, survey, fitted):
+    pressing = {"condition": "3", "urgency": 3, "measure": 3}
+    for mark in ("F12", "F13"):
+        survey.findings.filter(member__mark=mark).update(**pressing)
+    paper = yard.get(reverse("restoration:short_report", args=[survey.pk])).content.decode()
+    table = paper.partition("What presses")[2].partition("</table>")[0]
+    assert "F13 floor timber" in table
+    assert "F12" not in table
+    assert "Pressed too, and renewed since the survey: F12." in paper
+    draft = yard.get(reverse("restoration:report_draft", args=[survey.pk])).content.decode()
+    assert "<dt>Renewed since the survey</dt><dd>F12</dd>" in draft
+
+
+def test_a_short_report_whose_pressing_members_are_all_renewed_says_that_nothing_presses(
+    yard, survey, fitted
+):
+    survey.findings.exclude(member=fitted).update(urgency=1)
+    survey.findings.filter(member=fitted).update(condition="3", urgency=3, measure=3)
+    paper = yard.get(reverse("restoration:short_report", args=[survey.pk])).content.decode()
+    assert "No finding still to be met has an urgency of 2 or more." in paper
+    assert "renewed since the survey: F12." in paper
+
+
 def test_the_saw_sheet_has_every_cut_as_the_page_has_it_drawn_as_vectors(yard, plan):
     tick_cut(plan=plan, step=plan.cuts()[0]["step"], made_by="J. Sawyer", over_mm=2.0, sizes_mm={})
     reader = read(yard.get(reverse("restoration:saw_sheet_pdf", args=[plan.pk])))
