@@ -29,8 +29,8 @@ class VesselQuerySet(models.QuerySet):
         """How far each vessel has come, in members, all in the one query.
 
         `member_count`; `examined` (the newest finding is a class, not NE); `to_replace` (the
-        newest finding recommends measure 3); `specified`, `timber_found` and `fitted`, by the
-        specifications that stand.
+        newest finding recommends measure 3, or a new piece is specified whatever it recommends);
+        `specified`, `timber_found` and `fitted`, by the specifications that stand.
         """
         found = Member.objects.with_condition()
         replaced = Member.objects.with_replacement()
@@ -41,7 +41,11 @@ class VesselQuerySet(models.QuerySet):
                     latest_condition=Condition.NOT_EXAMINED
                 )
             ),
-            to_replace=_count(found.filter(latest_measure=Grade.THREE)),
+            to_replace=_count(
+                found.with_replacement().filter(
+                    Q(latest_measure=Grade.THREE) | Q(is_specified=True)
+                )
+            ),
             specified=_count(replaced.filter(is_specified=True)),
             timber_found=_count(replaced.filter(has_timber=True)),
             fitted=_count(replaced.filter(is_fitted=True)),

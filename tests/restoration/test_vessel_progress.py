@@ -97,6 +97,18 @@ def test_each_step_counts_the_members_that_have_reached_it(vessel, survey_of, fi
     assert progress(vessel) == (7, 5, 4, 3, 2, 1)
 
 
+def test_a_member_specified_though_a_repair_was_recommended_is_counted_as_to_be_replaced(
+    vessel, survey_of, find, specify, allot
+):
+    one, two, three, four = floors(vessel, 4)
+    survey = survey_of(vessel, LATE)
+    find(survey, one, "3", 3)
+    specify(find(survey, two, "2", 2))
+    allot(specify(find(survey, three, "2", 2)), "B4", **FITTED)
+    find(survey, four, "2", 2)
+    assert progress(vessel) == (4, 4, 3, 2, 1, 1)
+
+
 def test_what_was_not_examined_is_not_counted_as_examined(vessel, survey_of, find):
     one, two, _ = floors(vessel, 3)
     survey = survey_of(vessel, LATE)
