@@ -1,7 +1,8 @@
 """How hard a round bar may press on its hole, MPa: by wood, size and angle to the grain.
 
-Two published ways. NDS: by specific gravity (ovendry volume); the form of the small diameters is
-Eq. 8-3 of the Wood Handbook as well. EN 1995-1-1: by characteristic density.
+Two published ways. NDS: by specific gravity (ovendry volume), read as reproduced in print; the
+form of the small diameters is Eq. 8-3 of the Wood Handbook as well. EN 1995-1-1: by characteristic
+density, from memory.
 """
 
 import math

@@ -18,6 +18,7 @@ SCREW_ROOT, LAG_ROOT = 0.8, 0.69
 """Root diameter of a wood screw and of a lag screw, as a share of the shank: of the usual ones the
 slightest for lag screws; from memory. The yard's own screws may be measured."""
 DENSE = 0.6
+"""Above this specific gravity a nail's hole is 0.9 of it, else 0.75 (NDS, nails, from memory)."""
 
 
 @dataclass(frozen=True)

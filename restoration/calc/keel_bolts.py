@@ -21,6 +21,7 @@ CAUTION = (
 )
 LEAST_DIAMETER_MM = 14.0
 AREA_OF_TWO = 1.2
+"""Of the area of one, for two that stand for it. Both figures: s 6.3 of the rules named above."""
 
 
 @dataclass(frozen=True)

@@ -3,13 +3,15 @@
 from dataclasses import dataclass
 
 from restoration.calc.checks import above_zero
-from restoration.calc.fastening_sources import READ, Published
+from restoration.calc.fastening_sources import READ, SECOND_HAND, Published
 from restoration.calc.tables import rows
 
 CAUTION = (
     "Old rules were for ships of hundreds of tons, and glued scarfs are another thing than bolted "
     "ones. Which rule holds for this timber is for class rules and a naval architect."
 )
+
+KNOWN = {"READ": READ, "SECOND-HAND": SECOND_HAND}
 
 
 @dataclass(frozen=True)
@@ -43,7 +45,7 @@ def scarf_rules(*uses: str) -> tuple[ScarfRule, ...]:
 
 
 def _rule(row: dict[str, str]) -> ScarfRule:
-    source = Published(row["title"], READ)
+    source = Published(row["title"], KNOWN[row["known"]])
     ratio = float(row["least_ratio"])
     return ScarfRule(row["use"], ratio, row["of"], row["fastened"], row["note"], source)
 

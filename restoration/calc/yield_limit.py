@@ -23,6 +23,7 @@ MEANING = {
     "IV": "the fastening bends in both timbers",
 }
 REDUCTION = {"Im": 4.0, "Is": 4.0, "II": 3.6, "IIIm": 3.2, "IIIs": 3.2, "IV": 3.2}
+"""Rd along the grain, from 1/4 in (NDS, from memory; the rest of it in `reduction`)."""
 
 
 @dataclass(frozen=True)

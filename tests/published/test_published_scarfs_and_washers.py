@@ -30,6 +30,8 @@ def test_a_keel_scarf_of_five_depths_meets_one_rule_and_not_the_other():
     assert checks[5].is_met
     assert not checks[6].is_met
     assert checks[6].short_mm == pytest.approx(225)
+    assert checks[5].rule.source.known == "read"
+    assert checks[6].rule.source.known == "read second-hand"
 
 
 def test_plate_washers_of_keel_bolts():

@@ -19,7 +19,8 @@ RATES = np.concatenate(([0.0], np.geomspace(1e-5, 2.0, 1200)))
 
 STUDENT_90 = (3.078, 1.886, 1.638, 1.533, 1.476, 1.440, 1.415, 1.397, 1.383, 1.372, 1.363, 1.356,
               1.350, 1.345, 1.341, 1.337, 1.333, 1.330, 1.328, 1.325)  # fmt: skip
-"""Student's t exceeded by one in ten, for 1 to 20 degrees of freedom; 1.282 to 1.325 beyond."""
+"""Student's t exceeded by one in ten, for 1 to 20 degrees of freedom; 1.282 to 1.325 beyond.
+As any table of the distribution prints it."""
 
 
 def student_90(freedom: int) -> float:
