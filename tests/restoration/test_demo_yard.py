@@ -7,12 +7,15 @@ from restoration.models import (
     Finding,
     Member,
     Photograph,
+    Reading,
     Report,
     ReportLink,
     Survey,
     User,
     Vessel,
 )
+from restoration.reports.checklist import checklist
+from restoration.reports.frozen import from_json
 from timber_stock.models import Board, Log
 
 pytestmark = pytest.mark.django_db
@@ -83,3 +86,22 @@ def test_the_demo_client_reads_the_report_in_force_and_anyone_can_check_it(demo_
     assert f'href="{present.get_absolute_url()}"' in client.get("/").content.decode()
     paper = client.get(f"{present.get_absolute_url()}pdf/")
     assert b"".join(paper.streaming_content).startswith(b"%PDF")
+
+
+def test_the_demo_report_states_nearly_all_a_report_must_and_shows_how_the_rest_is_named(demo_yard):
+    present = Report.objects.get(vessel__code="WHR", superseded_by=None)
+    missing = [words for point in checklist(from_json(present.content)) for words in point.missing]
+    assert missing == [
+        "the evidence for a cause on HT1",
+        "a photograph of FR10P, FR10S, FR11P, FR11S, FR12P, FR12S",
+        "a photograph of her hull number (F 10427)",
+        "a replacement specification, or why none, for F13",
+    ]
+
+
+def test_each_reading_of_the_yawl_names_what_it_was_taken_with(demo_yard):
+    readings = Reading.objects.filter(finding__member__vessel__code="WHR")
+    taken_with = dict(readings.values_list("kind", "instrument"))
+    assert set(taken_with) == {"probe", "moisture", "sounding", "bolt", "ph"}
+    assert not readings.filter(instrument="").exists()
+    assert "calliper" in taken_with["bolt"]

@@ -37,6 +37,7 @@ def issue(row: dict, site: str) -> Report:
         by=User.objects.get(username="surveyor"),
         at=timezone.make_aware(row["issued"]),
         units="imperial",
+        readers=row.get("readers", ""),
         remarks=flat(row["remarks"]),
         check_at=site + "/check/{code}/",
     )

@@ -58,7 +58,7 @@ def load_survey(row: dict) -> Survey:
         record_finding(finding=finding)
     for said in row.get("finding", []):
         for mark in marks(said["members"]):
-            load_finding(survey, members[mark], said, clock)
+            load_finding(survey, members[mark], said, clock, row.get("instruments", {}))
     return survey
 
 
@@ -84,7 +84,9 @@ def graded(survey: Survey, member: Member, grades: list | None, clock: Clock) ->
     return finding
 
 
-def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> None:
+def load_finding(
+    survey: Survey, member: Member, said: dict, clock: Clock, instruments: dict[str, str]
+) -> None:
     finding = graded(survey, member, said["grades"], clock)
     finding.seen = flat(said["seen"])
     if "extent" in said:
@@ -92,7 +94,7 @@ def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> No
     pictures_said = said.get("photographs", [])
     record_finding(
         finding=finding,
-        readings=[reading(*row) for row in said.get("readings", [])],
+        readings=[reading(instruments, *row) for row in said.get("readings", [])],
         causes=[
             FindingCause(cause=cause, certainty=certainty, evidence=evidence)
             for cause, certainty, evidence in said.get("causes", [])
@@ -108,10 +110,16 @@ def load_finding(survey: Survey, member: Member, said: dict, clock: Clock) -> No
             mark_photograph(photograph=picture, kind=kind, points=points, text=text, by=by)
 
 
-def reading(kind: str, said: str | float, at: str) -> Reading:
+def reading(instruments: dict[str, str], kind: str, said: str | float, at: str) -> Reading:
     value = mm(said) if isinstance(said, str) and kind != "sounding" else said
     words = said if kind == "sounding" else ""
-    return Reading(kind=kind, value=None if words else value, words=words, at_mm=mm(at))
+    return Reading(
+        kind=kind,
+        value=None if words else value,
+        words=words,
+        at_mm=mm(at),
+        instrument=instruments.get(kind, ""),
+    )
 
 
 def photograph(kind: str, caption: str) -> PhotographToKeep:
