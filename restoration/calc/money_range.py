@@ -40,15 +40,16 @@ class Past:
             )
         if self.low is None or self.high is None:
             return (
-                f"One job with an estimate is done: it took {percent(self.middle)} of what was "
-                "estimated. One says nothing of how far the next may be off: no range is given."
+                f"One job of this yard with an estimate is done: it took {percent(self.middle)} of "
+                "what was estimated. One says nothing of how far the next may be off: no range "
+                "is given."
             )
         how = "the middle eight tenths" if self.count >= FEWEST_FOR_TENTHS else "the whole span"
         few = "" if self.count >= FEWEST_FOR_TENTHS else " Few, so the next may well lie outside."
         return (
-            f"{self.count} jobs with an estimate are done: they took {percent(self.low)} to "
-            f"{percent(self.high)} of what was estimated ({how}), {percent(self.middle)} in the "
-            f"middle.{few}"
+            f"{self.count} jobs of this yard with an estimate are done: they took "
+            f"{percent(self.low)} to {percent(self.high)} of what was estimated ({how}), "
+            f"{percent(self.middle)} in the middle.{few}"
         )
 
 
