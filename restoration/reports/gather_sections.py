@@ -69,13 +69,12 @@ def _choice(specs: Sequence[ReplacementSpec], services, units: str, limits: str)
     if _most_moved(ways) < LEAST_MM:
         return None
     drawn = drawn_alike([way.sheet for way in ways], TIMES, units, key=f"way-{member.mark}")
-    wished = spec.wanted().directions
     return Choice(
         marks=tuple(dict.fromkeys(spec.finding.member.mark for spec in specs)),
         term=member.term(),
         asked=_asked(spec, service, units),
         drawn=tuple(
-            FigureDrawn(one.svg, _caption(way, way.name in wished, units))
+            FigureDrawn(one.svg, f"{_opening(way, spec)}: it {_becomes(way, units)}")
             for way, one in zip(ways, drawn, strict=True)
         ),
         reckoned=f"Drawn with {TIMES:g} times the movement. {' '.join(ASSUMPTIONS)}",
@@ -110,7 +109,15 @@ def _asked(spec: ReplacementSpec, service: ServiceMoisture, units: str) -> str:
     )
 
 
-def _caption(way: Way, is_wished: bool, units: str) -> str:
+def _opening(way: Way, spec: ReplacementSpec) -> str:
+    """Rings that may come as they will are shown one way, which is not what was specified."""
+    if way.name not in spec.wanted().directions:
+        return f"Not so, {NAMES[way.name]}"
+    by = "Clear of heart as specified, here" if spec.rings == "any" else "As specified,"
+    return f"{by} {NAMES[way.name]}"
+
+
+def _becomes(way: Way, units: str) -> str:
     change = way.end.shape.change
     wide, thick = change.width, change.thickness
     losses = [_moves(side.green_mm - min(side.faces_mm), units) for side in (wide, thick)]
@@ -122,8 +129,7 @@ def _caption(way: Way, is_wished: bool, units: str) -> str:
     ]
     if change.check_opening_mm >= SEEN_MM:
         said.append(f"a check opens {_moves(change.check_opening_mm, units)}")
-    opening = "As specified" if is_wished else "Not so"
-    return f"{opening}, {NAMES[way.name]}: it {', '.join(said)}. {way.told}"
+    return f"{', '.join(said)}. {way.told}"
 
 
 def _figures(

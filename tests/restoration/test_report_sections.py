@@ -41,6 +41,13 @@ def test_where_only_the_heart_must_be_out_the_boxed_heart_stands_beside_it(told)
     assert "with the heart in" in choice.drawn[1].caption
 
 
+def test_where_the_rings_may_come_as_they_will_no_way_of_them_is_called_specified(told):
+    (choice,) = told(rings="any")
+    assert "rings as they come, clear of heart" in choice.asked
+    said = choice.drawn[0].caption
+    assert said.startswith("Clear of heart as specified, here quarter-sawn: it loses ")
+
+
 def test_it_is_reckoned_at_the_driest_of_its_place_and_names_every_source_in_full(told):
     (choice,) = told()
     assert "the driest to reckon with in its place" in choice.asked
