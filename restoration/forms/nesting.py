@@ -9,7 +9,7 @@ from django.db.models import Q
 from restoration.actions.nesting import Wanted
 from restoration.calc.nesting_pieces import Piece, copies, from_pattern, rectangle
 from restoration.models import LaidPiece, Pattern, ReplacementSpec
-from restoration.models.replacement import Stage
+from restoration.models.replacement import LACKING, Stage
 from timber_stock.web.fields import PlaceField, format_for
 from timber_stock.web.forms import PlainForm
 
@@ -34,6 +34,11 @@ class Candidate:
         long, wide = (max(each) - min(each) for each in across)
         sizes = (self.piece.sided_mm, wide, long)
         return " × ".join(format_for(size, units) for size in sizes)
+
+    @property
+    def has_timber(self) -> bool:
+        """All of its timber is found: laid out here, it is so over and above."""
+        return self.spec.stage not in LACKING
 
 
 def candidates_for(board, asked: Collection[int] = ()) -> list[Candidate]:

@@ -13,7 +13,7 @@ from restoration.actions import nesting
 from restoration.calc.nesting_left_out import why_left_out
 from restoration.drawings.nesting import layout_drawing
 from restoration.forms.nesting import MoveForm
-from restoration.models import LaidPiece, Layout
+from restoration.models import Allotment, LaidPiece, Layout
 from restoration.reports.nesting import (
     defects_told,
     drawn_pieces,
@@ -125,7 +125,8 @@ def layout_promise(request, pk):
         except ValidationError as error:
             refused = error.messages
     pieces = list(found.pieces.all())
-    rows = [_length(taken, pieces) for taken in nesting.lengths_of(found)]
+    served = _served(pieces)
+    rows = [_length(taken, pieces, served) for taken in nesting.lengths_of(found)]
     context = {
         "layout": found, "rows": rows, "refused": refused, "any": any(row["spec"] for row in rows),
         "chosen": request.POST.getlist("key"),
@@ -134,12 +135,21 @@ def layout_promise(request, pk):
     return render(request, "restoration/layout_promise.html", context, status=status)
 
 
-def _length(taken, pieces) -> dict:
+def _served(pieces) -> dict[int, Allotment]:
+    """By replacement, a length that is promised to it already."""
+    specs = {piece.spec_id for piece in pieces if piece.spec_id}
+    promised = Allotment.objects.standing().filter(spec__in=specs).select_related("board")
+    return {each.spec_id: each for each in promised}
+
+
+def _length(taken, pieces, served) -> dict:
     inside_it = [piece for piece in pieces if piece.key in taken.keys]
+    spec = nesting.spec_of(taken, pieces)
     return {
         "taken": taken,
         "pieces": inside_it,
-        "spec": nesting.spec_of(taken, pieces),
+        "spec": spec,
+        "has": spec and served.get(spec.pk),
         "for_none": any(piece.spec_id is None for piece in inside_it),
     }
 

@@ -416,6 +416,26 @@ def test_one_length_is_promised_and_told_as_one(yard, bought_board, specs, peopl
     assert "1 of its lengths is promised." in told.content.decode()
 
 
+def test_a_replacement_that_has_its_timber_is_told_as_such_and_promised_no_more_unasked(
+    yard, bought_board, specs, people, promise
+):
+    address = f"/boards/{bought_board.pk}/lay-out/?spec={specs[0].pk}"
+    assert "has its timber already" not in yard.get(address).content.decode()
+    piece = rectangle("A", "half", long_mm=900, wide_mm=80, sided_mm=60)
+    layout = lay_out_board(
+        board_id=bought_board.pk, sheet=FACE, wanted=[Wanted(piece, specs[0])], gap_mm=5,
+        grain_deg=2, by=people["yard"], steps=4,
+    )  # fmt: skip
+    keep_layout(layout=layout, by=people["yard"], on=date(2026, 3, 4))
+    ticked = 'name="key" value="A" checked'
+    assert ticked in yard.get(f"/layouts/{layout.pk}/promise/").content.decode()
+    promise(specs[0], "Q3", 0, 711.2)
+    assert yard.get(address).content.decode().count("has its timber already") == 1
+    shown = yard.get(f"/layouts/{layout.pk}/promise/").content.decode()
+    assert "which has 0 in to 2 ft 4 in of Q3 already" in shown.replace("\xa0", " ")
+    assert ticked not in shown
+
+
 def test_two_pieces_side_by_side_for_one_replacement_are_promised_together(
     bought_board, specs, people
 ):
