@@ -181,6 +181,7 @@ def test_work_is_recorded_with_its_hours_and_refused_work_keeps_what_was_typed(
 ):
     page = yard_client.get(to("work", timbered))
     assert page.context["work_form"]["stage"].value() == "sawn"
+    assert "Its <b>timber is found</b>; next: <b>saw</b> it." in page.content.decode()
     told = tap("sawn", done="on", hours="2.25", note="rip saw")
     assert yard_client.post(to("work_record", timbered), told).url == to("work", timbered)
     text = yard_client.get(to("work", timbered)).content.decode()
