@@ -98,7 +98,20 @@ def _shown(choice):
     proposed = choice.proposed if choice.serves else None
     says = f"{choice.board}, from its butt end: what is taken and what is free"
     drawn = board_bar(choice.board.length_mm, taken, proposed, says=says)
-    return {"choice": choice, "bar": mark_safe(drawn)}  # escaped where it was drawn
+    bar = mark_safe(drawn)  # escaped where it was drawn
+    return {"choice": choice, "bar": bar, "beside": _beside(choice.taken, proposed)}
+
+
+def _beside(taken, proposed):
+    """The pieces that a proposed length touches: the saw's kerf is still to be left there."""
+    if proposed is None:
+        return []
+    gaps = [(a, proposed.from_mm - a.to_mm, a.from_mm - proposed.to_mm) for a in taken]
+    return [
+        board_choice.full_mark(allotment)
+        for allotment, before, after in gaps
+        if min(abs(before), abs(after)) <= board_choice.HAIR_MM
+    ]
 
 
 def allotment_cut(request, pk):

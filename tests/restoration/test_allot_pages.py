@@ -121,6 +121,20 @@ def test_the_first_free_length_that_fits_is_proposed_and_drawn(
     assert 'class="proposed" x="555.6" width="305.6"' in drawn
 
 
+def test_a_proposed_length_says_what_is_still_to_be_added_to_it(
+    yard_client, page, survey, make_spec, deep_log, promise
+):
+    board = Board.objects.get(tag="L7-2a")
+    alone = yard_client.get(page, {"board": board.pk}).content.decode()
+    assert "Proposed is the finished length and no more: add what is trimmed off its ends." in alone
+    promise(make_spec(survey, "F1"), "L7-2a", 0, 1300)
+    promise(make_spec(survey, "F3"), "L7-2a", 2700, 3000)
+    answer = yard_client.get(page, {"board": board.pk})
+    assert answer.context["form"].initial["from_mm"] == 1300
+    told = "off its ends, and a kerf beside TEN-F1, which it touches."
+    assert told in answer.content.decode()
+
+
 def test_what_is_proposed_can_be_allotted_as_it_is_shown(
     yard_client, page, survey, make_spec, deep_log, promise
 ):
