@@ -79,9 +79,14 @@ def _side(spec, side, shrinkages, yard, drawing) -> SawnSide:
 def draw_timbers(
     *, cutting_list: CuttingList, specs: Iterable[ReplacementSpec], drawing: Drawing
 ) -> list[CuttingItem]:
-    """One line for each replacement, linked to it; all of them, or none with the reasons."""
+    """One line for each replacement, linked to it; all of them, or none with the reasons.
+
+    Where part of its timber is found, the line is as long as what is still wanted.
+    """
     yard, places = Yard.current(), service_moistures()
-    sizes = [green_size(spec, yard, drawing, places) for spec in specs]
+    chosen = ReplacementSpec.objects.with_stage().filter(pk__in=[spec.pk for spec in specs])
+    chosen = chosen.for_list().prefetch_related("wood__own_figures").along_the_hull()
+    sizes = [green_size(spec, yard, drawing, places) for spec in chosen]
     if refused := [f"{_mark(size.spec)}: {size.why_not}" for size in sizes if size.why_not]:
         raise ValidationError(refused)
     if not sizes:
@@ -104,7 +109,7 @@ def _drawn(cutting_list, size, yard, drawing, taken) -> CuttingItem:
         for_whom=f"{member.vessel.name}, {member.term()} {member.mark}"[:200],
         thickness_mm=thickness,
         width_mm=width,
-        length_mm=spec.length_mm + drawing.to_trim_mm,
+        length_mm=spec.still_wanted_mm() + drawing.to_trim_mm,
         heart_clearance_mm=drawing.heart_clearance_mm if spec.clear_of_heart else None,
         mean_min_deg=least,
         mean_max_deg=most,

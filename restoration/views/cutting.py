@@ -51,8 +51,8 @@ def wanted_timber_delete(request, pk):
 
 
 def _waiting():
-    """Replacements that wait for timber and are on no list yet."""
-    specs = ReplacementSpec.objects.awaiting_timber().filter(wanted_timbers=None)
+    """Replacements that wait for timber, or for the rest of it, and are on no list yet."""
+    specs = ReplacementSpec.objects.lacking_timber().filter(wanted_timbers=None)
     return specs.for_list().prefetch_related("wood__own_figures").along_the_hull()
 
 

@@ -192,3 +192,30 @@ def test_a_mill_is_asked_for_the_rest_alone(metric_yard, plank, half):
     assert "× 2000 mm</b>" in asked
     assert "goes into the scarf" in asked
     assert "5200" not in asked
+
+
+def test_a_cutting_list_is_drawn_for_the_rest_alone(metric_yard, plank, half):
+    page = reverse("restoration:cutting_from_specs")
+    assert f"{page}?spec={plank.pk}" in text_of(metric_yard.get(plank.get_absolute_url()))
+    asked = metric_yard.get(page)
+    assert "2000 mm of 5200 mm still wanted" in text_of(asked)
+    said = {
+        "new_name": "Scarfs", "heart_clearance_mm": "25", "to_trim_mm": "100",
+        "usual_moisture_percent": "16", "specs": [plank.pk],
+    }  # fmt: skip
+    metric_yard.post(page, said)
+    assert plank.wanted_timbers.get().item.length_mm == 2100
+
+
+def test_a_length_that_is_enough_is_said_to_be_in_the_specification_while_none_is_cut(
+    metric_yard, plank, half
+):
+    def told():
+        return "If it is long enough" in text_of(metric_yard.get(plank.get_absolute_url()))
+
+    assert told()
+    ReplacementSpec.objects.filter(pk=plank.pk).update(length_mm=3200)
+    assert (stage(plank), told()) == ("found", False)
+    ReplacementSpec.objects.filter(pk=plank.pk).update(length_mm=5200)
+    record_cut(allotment=half, on=DAY, by="Bram")
+    assert not told()  # the specification stays as the piece was cut to it
