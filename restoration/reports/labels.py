@@ -141,7 +141,7 @@ def _board(board: timber.Board, members: list[Member], units: str, address: Addr
         size=_size(units, board.thickness_mm, board.width_mm, board.length_mm),
         ring_mark=board.rings if board.rings != "unknown" else "",
         rings=", ".join(part for part in (rings, heart) if part),
-        member=", ".join(dict.fromkeys(_named(member) for member in members)),
+        member=_for_whom(list(dict.fromkeys(members))),
         vessel=", ".join(dict.fromkeys(member.vessel.name for member in members)),
         address=address(board.tag),
     )
@@ -154,8 +154,10 @@ def _size(units: str, one_mm, other_mm, long_mm) -> str:
     return " × ".join(parts).replace(" mm ×", " ×")
 
 
-def _named(member: Member) -> str:
-    return f"{member.vessel.code}-{member.mark} {member.term()}"
+def _for_whom(members: Sequence[Member]) -> str:
+    """The marks alone of several: on a small label their kinds would push the last ones out."""
+    marks = [f"{member.vessel.code}-{member.mark}" for member in members]
+    return f"{marks[0]} {members[0].term()}" if len(marks) == 1 else ", ".join(marks)
 
 
 def _members(members, units: str, address: Address) -> tuple[Label, ...]:

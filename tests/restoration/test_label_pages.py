@@ -115,6 +115,15 @@ def test_ticked_ones_alone_are_printed_in_their_order(yard, promised, deep_log, 
     assert "white oak" in said
 
 
+def test_a_board_for_two_members_names_both_in_full_on_the_smallest_roll(
+    yard, promised, survey, make_spec, promise
+):
+    promise(make_spec(survey, "F13"), promised.tag, 1400, 2600)
+    said = words(printed(yard, f"board-{promised.pk}", sheet="roll-62x29"))
+    assert "TEN-F12, TEN-F13" in said
+    assert "…" not in said
+
+
 def test_a_log_and_a_board_by_a_part_of_their_tag(yard, deep_log, bought_board):
     page = yard.get(reverse("restoration:labels"), {"q": "Q3"}).content.decode()
     assert f'value="board-{bought_board.pk}" checked' in page
