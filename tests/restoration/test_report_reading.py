@@ -3,6 +3,7 @@
 import io
 import re
 from datetime import timedelta
+from decimal import Decimal
 
 import pytest
 from django.core.files.base import ContentFile
@@ -94,6 +95,19 @@ def test_the_page_tells_the_finding_with_its_cause_reading_and_marked_photograph
     assert 'aria-label="Marked: arrow here"' in told
     assert reverse("restoration:report_photograph", args=[issued.pk, 1]) in told
     assert "Photograph 1. FR7P: the crack" in told
+
+
+def test_the_cost_of_each_replacement_is_written_as_its_sum_is(survey, people, make_spec, client):
+    spec = make_spec(survey, "F12")
+    spec.cost_estimate = Decimal("2480")
+    spec.save()
+    issued = issue_report(
+        survey=survey, by=people["yard"], at=timezone.now(), units="imperial", readers="Ottoline"
+    )
+    client.force_login(people["client"])
+    page = client.get(issued.get_absolute_url()).content.decode()
+    schedule = page.partition('id="h-schedule"')[2].partition("</table>")[0]
+    assert 'data-label="Cost">2,480.00 EUR</td>' in schedule
 
 
 def test_every_link_within_the_page_leads_to_a_place_that_is_there(page):
