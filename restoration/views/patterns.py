@@ -5,7 +5,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from restoration.actions.patterns import take_back_pattern
 from restoration.calc.pattern_figures import figures
 from restoration.calc.tiles import PAPERS
-from restoration.models import Member, Pattern, Vessel
+from restoration.models import Member, Pattern, ReplacementSpec, Vessel
+from restoration.models.replacement import LACKING
 from restoration.views.pattern_drawing import drawn_pattern
 from restoration.views.pattern_needs import needs_brief
 from timber_stock.measure import format_angle
@@ -30,8 +31,11 @@ def patterns(request, vessel_id):
 
 def pattern(request, pk):
     found = _pattern(pk)
+    specs = ReplacementSpec.objects.open().with_stage()
     context = {
         "pattern": found,
+        "spec": specs.filter(finding__member=found.member_id).order_by("-pk").first(),
+        "lacking": LACKING,
         "member": found.member,
         "vessel": found.member.vessel,
         "shape": found.shape(),

@@ -430,3 +430,21 @@ def test_the_pages_of_member_vessel_and_way_lead_to_patterns(yard, floor, kept):
     ways = yard.get(f"/members/{floor.pk}/patterns/new/").content.decode()
     for way in ("offsets/", "dxf/"):
         assert f"/members/{floor.pk}/patterns/{way}" in ways
+
+
+def test_a_pattern_leads_on_to_its_replacement_and_to_the_boards_that_could_serve(
+    yard, survey, make_spec, people, deep_log, promise
+):
+    spec = make_spec(survey, "F12")
+    mould = keep_pattern(
+        member=spec.finding.member, pattern=SHAPE, name="Floor", taken="dxf", by=people["yard"],
+        as_entered={"file": "lofted.dxf"},
+    )  # fmt: skip
+    find, lay = f'href="/specs/{spec.pk}/allot/"', f'href="/layouts/?spec={spec.pk}"'
+    shown = yard.get(mould.get_absolute_url()).content.decode()
+    assert f'<a href="{spec.get_absolute_url()}">needs timber</a>' in shown
+    assert find in shown and lay in shown
+    promise(spec, "L7-2a", 150, 1300)
+    shown = yard.get(mould.get_absolute_url()).content.decode()
+    assert f'<a href="{spec.get_absolute_url()}">timber found</a>' in shown
+    assert find not in shown
