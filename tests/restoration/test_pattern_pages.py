@@ -443,7 +443,8 @@ def test_a_pattern_leads_on_to_its_replacement_and_to_the_boards_that_could_serv
     find, lay = f'href="/specs/{spec.pk}/allot/"', f'href="/layouts/?spec={spec.pk}"'
     shown = yard.get(mould.get_absolute_url()).content.decode()
     assert f'<a href="{spec.get_absolute_url()}">needs timber</a>' in shown
-    assert find in shown and lay in shown
+    assert find in shown
+    assert lay in shown
     promise(spec, "L7-2a", 150, 1300)
     shown = yard.get(mould.get_absolute_url()).content.decode()
     assert f'<a href="{spec.get_absolute_url()}">timber found</a>' in shown
