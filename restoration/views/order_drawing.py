@@ -14,7 +14,7 @@ OUT, BACK, LATER = "out", "back", "later"
 WORDS = {OUT: "out in this turn", BACK: "back from an earlier turn", LATER: "out in a later turn"}
 NOTES = ("Figures in boxes are turns.", "Faint: stays in and touches none that is out.")
 MOST_TOLD = 2
-STAYS = "holds: a neighbour of one that is out"
+STAYS = "holds: neighbour of one out, in no turn"
 
 
 def turn_drawing(request, facts: OrderFacts, turn: Turn, against: Sequence[str]) -> dict:
@@ -82,6 +82,7 @@ def _listed(facts: OrderFacts, turn: Turn, holding: list[Member]) -> list:
             if _state(facts.turn_of[member.pk].number, turn.number) == state
         )  # fmt: skip
 
-    holds = tuple(member.mark for member in holding if member.pk not in facts.turn_of)
-    heads = [("OUT IN THIS TURN", marks(OUT)), ("HOLD MEANWHILE", holds)]
+    # Those of another turn hold too: the list below the drawing counts them, so this one does.
+    holds = tuple(member.mark for member in holding)
+    heads = [("OUT IN THIS TURN", marks(OUT)), ("MUST HOLD MEANWHILE", holds)]
     return [*heads, ("BACK", marks(BACK)), ("TO COME", marks(LATER))]

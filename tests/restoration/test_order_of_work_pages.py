@@ -242,6 +242,13 @@ def test_each_turn_is_drawn_and_leads_to_the_one_before_and_the_one_after(yard, 
     assert yard.get(address(order, "turns", 3)).status_code == 404
 
 
+def test_the_drawing_counts_those_that_must_hold_as_the_list_below_it_does(yard, order):
+    answer = yard.get(address(order, "turns", 2))
+    assert [member.mark for member in answer.context["holding"]] == ["F1", "F3", "F5"]
+    assert "MUST HOLD MEANWHILE (3)" in answer.context["drawing"]
+    assert "holds: neighbour of one out, in no turn" in answer.context["drawing"]
+
+
 def test_a_step_by_htmx_is_the_piece_alone_with_its_title(yard, order):
     piece = yard.get(address(order, "turns", 2), headers={"HX-Request": "true"})
     assert "<html" not in piece.content.decode()
