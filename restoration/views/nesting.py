@@ -32,18 +32,24 @@ LONGER_STEPS = 400
 
 
 def layouts(request):
-    """All layouts, and a board to begin one on."""
+    """All layouts, and a board to begin one on: first the one allotted to `?spec=`."""
     asked = request.GET.get("tag")
-    spec = request.GET.get("spec", "")
+    spec = row_number(request.GET.get("spec", ""))
     boards = []
     if asked is not None:
         boards = timber.boards_in_stock().matching(asked.strip())[:MOST_BOARDS]
     page = Paginator(Layout.objects.for_list(), PAGE).get_page(request.GET.get("page"))
     context = {
         "page": page, "asked": asked, "boards": boards, "most": MOST_BOARDS,
-        "spec": row_number(spec) or "",
+        "spec": spec or "", "allotted": _allotted_to(spec) if spec else [],
     }  # fmt: skip
     return render(request, "restoration/layouts.html", context)
+
+
+def _allotted_to(spec_id: int):
+    """The boards a replacement has lengths of that are still to be cut."""
+    waiting = Allotment.objects.standing().filter(spec=spec_id, cut_on=None)
+    return timber.boards_in_stock().filter(pk__in=waiting.values("board"))
 
 
 def layout(request, pk):

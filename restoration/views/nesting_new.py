@@ -20,7 +20,8 @@ from timber_stock.web.pages import own_units
 
 
 def layout_new(request, board_id):
-    """`?spec=` asks for one replacement's piece; `?again=` begins from an earlier layout."""
+    """`?spec=` asks for one replacement's piece, to which its own length is open until it is cut;
+    `?again=` begins from an earlier layout."""
     board = get_object_or_404(timber.Board.objects.select_related("species", "log"), pk=board_id)
     face, defects, pieces = _forms(request, board)
     if request.method == "POST" and board.is_in_stock():
@@ -45,6 +46,7 @@ def _forms(request, board):
         face, defects = face_as_entered(before, units)
     else:
         taken = Allotment.objects.standing().filter(board_id=board.pk).order_by("from_mm")
+        taken = taken.exclude(spec=spec_id, cut_on=None) if spec_id else taken
         face, defects = first_face(board), first_defects(board, taken)
     asked = {piece.spec_id for piece in before.pieces.all()} if before else {spec_id}
     candidates = candidates_for(board, asked - {None})

@@ -491,6 +491,31 @@ def test_layouts_are_listed_and_a_board_is_found_to_begin_on(yard, layout, specs
     assert yard.get("/layouts/", {"spec": "x", "tag": "zz"}).status_code == 200
 
 
+def test_the_board_allotted_to_a_replacement_is_offered_before_all_others(
+    yard, bought_board, specs, promise
+):
+    ask = {"spec": specs[0].pk}
+    assert "Allotted to it already" not in yard.get("/layouts/", ask).content.decode()
+    length = promise(specs[0], "Q3", 0, 700)
+    here = f"/boards/{bought_board.pk}/lay-out/?spec={specs[0].pk}"
+    shown = yard.get("/layouts/", ask).content.decode()
+    assert shown.index("Allotted to it already") < shown.index(here) < shown.index("Begin on")
+    assert here not in yard.get("/layouts/", {"spec": specs[1].pk}).content.decode()
+    length.cut_on, length.cut_by = date(2026, 3, 4), "Wiebke"
+    length.save()
+    assert here not in yard.get("/layouts/", ask).content.decode()
+
+
+def test_a_promised_length_is_open_to_the_replacement_it_is_promised_to_and_to_no_other(
+    yard, bought_board, specs, promise
+):
+    promise(specs[0], "Q3", 0, 700)
+    address = f"/boards/{bought_board.pk}/lay-out/?spec="
+    own, other = (yard.get(f"{address}{spec.pk}") for spec in specs[:2])
+    assert "used" not in first_values(own).values()
+    assert first_values(other)["defect-0-kind"] == "used"
+
+
 def test_a_surveyor_looks_and_does_not_move(client, people, layout):
     client.force_login(people["surveyor"])
     shown = client.get(layout.get_absolute_url()).content.decode()
