@@ -281,6 +281,23 @@ def test_a_surveyor_reads_the_page_and_is_offered_none_of_the_yards_steps(
     assert client.get(reverse("restoration:allot", args=[spec.pk])).status_code == 403
 
 
+def test_once_it_is_all_fitted_no_other_length_is_offered_but_one_may_still_be_allotted(
+    yard_client, page, spec, deep_log, promise
+):
+    taken = promise(spec, "L7-2a", 0, 1200)
+    taken.cut_on, taken.cut_by = date(2026, 2, 9), "Wiebke"
+    taken.save()
+    text = yard_client.get(spec.get_absolute_url()).content.decode()
+    assert "Allot another length" in text
+    assert "Lay it out on a board" in text
+    taken.fitted_on, taken.fitted_by = date(2026, 3, 2), "Wiebke"
+    taken.save()
+    text = yard_client.get(spec.get_absolute_url()).content.decode()
+    assert "Allot another length" not in text
+    assert "Lay it out on a board" not in text
+    assert yard_client.get(page).status_code == 200
+
+
 def test_the_page_of_boards_asks_no_more_of_the_database_for_many_than_for_few(
     yard_client, page, spec, survey, make_spec, deep_log, promise, woods
 ):
