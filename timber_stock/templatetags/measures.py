@@ -146,16 +146,17 @@ def percent(number):
 
 @register.filter
 def movement(mm, units="imperial"):
-    """A change of size: small, so in millimetres beside the nearest 1/32 of an inch."""
+    """A change of size: the nearest 1/32 of an inch with its millimetres, less in those alone."""
     if mm is None:
         return "–"
     plain = fine(mm)
     if units == "metric":
         return plain
-    text = measure.format_length(mm, "imperial", 32)
-    if text in ("0 in", "−0 in"):
-        return "0 in" if plain == "0 mm" else f"under 1/32 in ({plain})"
-    return f"{text} ({plain})"
+    if plain == "0 mm":
+        return "0 in"
+    if abs(mm) < measure.mm_from_inches(1 / 32) - measure.ON_THE_MARK_MM:
+        return plain
+    return f"{measure.format_length(mm, 'imperial', 32)} ({plain})"
 
 
 @register.filter
@@ -229,16 +230,20 @@ def about(mm, units="imperial"):
     """A computed size, to the marks a rule has: which side of nought stands in the words beside."""
     if mm is None:
         return "–"
-    marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
-    mark = marks.get(units, measure.mm_from_inches(1 / 16))
+    mark = mark_mm(units, 0.5)
     return format_for(round(abs(mm) / mark) * mark, units)
 
 
 @register.filter
 def at_least(mm, units="imperial"):
     """A size that something must have: on to the next mark of a rule, never down to the last."""
-    marks = {"metric": 0.5, "imperial32": measure.mm_from_inches(1 / 32)}
-    return _up_to(mm, marks.get(units, measure.mm_from_inches(1 / 16)), units)
+    return _up_to(mm, mark_mm(units, 0.5), units)
+
+
+def mark_mm(units, metric_mm):
+    """From one mark of the reader's rule to the next; a metric rule is read to `metric_mm`."""
+    marks = {"metric": metric_mm, "imperial32": measure.mm_from_inches(1 / 32)}
+    return marks.get(units, measure.mm_from_inches(1 / 16))
 
 
 @register.filter
