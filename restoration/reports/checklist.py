@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from restoration.reports.content import MemberState, ReportContent
 from restoration.reports.summary import NO_FINDING_WORDS, pictures_of, summarise
 
-Missing = list[str]
 PROGRESSIVE = {
     "FASTENER_IRON", "ALKALI_CATHODE", "DEZINC", "BROWN_ROT", "WHITE_ROT", "SOFT_ROT",
     "DECAY_EARLY", "SHIPWORM", "GRIBBLE", "BORER_PHOLAD",
@@ -22,26 +21,51 @@ PROGRESSIVE = {
 
 
 @dataclass(frozen=True)
-class Point:
-    """One thing to be stated; nothing `missing` means it is."""
+class Lack:
+    """What is missing, of which members, and `where` it is put right: one of the names below."""
 
     what: str
-    missing: tuple[str, ...]
+    where: str
+    marks: tuple[str, ...] = ()
+
+    @property
+    def text(self) -> str:
+        return f"{self.what} {', '.join(self.marks)}" if self.marks else self.what
+
+
+Missing = list[Lack]
+CLIENT, VESSEL, SURVEY, ROUND, ISSUE = "client", "vessel", "survey", "round", "issue"
+MEMBER, FINDING, SPEC, PICTURES = "member", "finding", "spec", "pictures"  # one for each mark
+
+
+@dataclass(frozen=True)
+class Point:
+    """One thing to be stated; nothing that `lacks` means it is."""
+
+    what: str
+    lacks: tuple[Lack, ...]
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        return tuple(lack.text for lack in self.lacks)
 
 
 def checklist(content: ReportContent, files_missing: Iterable[str] = ()) -> tuple[Point, ...]:
     """`files_missing` names photographs whose stored file cannot be read."""
     points = tuple(Point(what, tuple(ask(content))) for what, ask in _POINTS)
-    lost = [f"the file of a photograph of {mark}" for mark in files_missing]
-    return tuple(Point(p.what, (*p.missing, *lost)) if p.what == PHOTOGRAPHS else p for p in points)
+    lost = [Lack("the file of a photograph of", PICTURES, (mark,)) for mark in files_missing]
+    return tuple(Point(p.what, (*p.lacks, *lost)) if p.what == PHOTOGRAPHS else p for p in points)
 
 
-def _blank(thing: object, **names: str) -> Missing:
-    return [words for name, words in names.items() if getattr(thing, name) in ("", None)]
+def _blank(where: str, thing: object, **names: str) -> Missing:
+    return [
+        Lack(words, where) for name, words in names.items() if getattr(thing, name) in ("", None)
+    ]
 
 
 def _who(content: ReportContent) -> Missing:
-    return _blank(content.client, address="the client's address") + _blank(
+    return _blank(CLIENT, content.client, address="the client's address") + _blank(
+        SURVEY,
         content.survey,
         surveyor_name="the surveyor",
         qualification="the surveyor's qualification and body",
@@ -50,28 +74,29 @@ def _who(content: ReportContent) -> Missing:
 
 
 def _what_for(content: ReportContent) -> Missing:
-    return _blank(content.survey, scope="the reason and scope of the survey") + _blank(
-        content, readers="for whom the report is meant"
+    return _blank(SURVEY, content.survey, scope="the reason and scope of the survey") + _blank(
+        ISSUE, content, readers="for whom the report is meant"
     )
 
 
 def _when(content: ReportContent) -> Missing:
-    return _blank(content.survey, weather="the weather")
+    return _blank(SURVEY, content.survey, weather="the weather")
 
 
 def _where(content: ReportContent) -> Missing:
     """A hull that has dried ashore shows other seams and moistures than one just lifted."""
     survey = content.survey
-    missing = _blank(survey, place="the place")
+    missing = _blank(SURVEY, survey, place="the place")
     told = " ".join((survey.scope, survey.methods, survey.weather, content.remarks)).lower()
     if "ashore" in survey.lying and not re.search(r"\b(days?|weeks?|months?|years?)\b", told):
-        missing.append("how long she had been ashore (say it in the remarks)")
+        missing.append(Lack("how long she had been ashore (say it in the remarks)", ISSUE))
     return missing
 
 
 def _vessel(content: ReportContent) -> Missing:
     vessel = content.vessel
     missing = _blank(
+        VESSEL,
         vessel,
         vessel_type="her type",
         builder="her builder",
@@ -83,26 +108,24 @@ def _vessel(content: ReportContent) -> Missing:
         fastening_metal="the metal of her fastenings",
     )
     if not (vessel.official_number or vessel.sail_number):
-        missing.append("an official or a sail number")
+        missing.append(Lack("an official or a sail number", VESSEL))
     bare = [m.mark for m in content.members if not m.material]
-    missing += _of_marks("the wood or material of", bare)
+    missing += _of_marks("the wood or material of", bare, MEMBER)
     if not re.search("document|seen|tested|assumed", content.remarks.lower()):
-        missing.append(
-            "how her woods and fastenings are known: documented, seen, tested or assumed (say it "
-            "in the remarks)"
-        )
+        said = "documented, seen, tested or assumed (say it in the remarks)"
+        missing.append(Lack(f"how her woods and fastenings are known: {said}", ISSUE))
     return missing
 
 
 def _methods(content: ReportContent) -> Missing:
     taken = [(m.mark, r) for m in content.members if m.finding for r in m.finding.readings]
     bare = dict.fromkeys(mark for mark, reading in taken if not reading.instrument)
-    missing = _blank(content.survey, methods="methods and instruments")
+    missing = _blank(SURVEY, content.survey, methods="methods and instruments")
     missing += _of_marks("the instrument of readings on", bare)
     by_meter = any(reading.kind == "moisture" for _, reading in taken)
     said = " ".join([content.survey.methods, *(reading.instrument for _, reading in taken)])
     if by_meter and not re.search(r"\bset(ting)?\b|corrected", said.lower()):
-        missing.append("the setting of the moisture meter")
+        missing.append(Lack("the setting of the moisture meter", SURVEY))
     return missing
 
 
@@ -113,6 +136,7 @@ def _limits(content: ReportContent) -> Missing:
     ]
     return [
         *_blank(
+            SURVEY,
             content.survey,
             not_reached="what could not be reached, opened or tested: linings, paint, ballast, "
             "cargo; and what was opened and put back",
@@ -131,7 +155,7 @@ def _findings(content: ReportContent) -> Missing:
     uncaused = [m.mark for m in failed if not m.finding.causes]
     bare = [m.mark for m in graded if any(not c.evidence for c in m.finding.causes)]
     return [
-        *([] if content.members else ["any member of the vessel"]),
+        *([] if content.members else [Lack("any member of the vessel", VESSEL)]),
         *_of_marks("what was seen of", unseen),
         *_of_marks("a cause, or that it is not established, for", uncaused),
         *_of_marks("the evidence for a cause on", bare),
@@ -142,11 +166,12 @@ def _photographs(content: ReportContent) -> Missing:
     failed = _in_conditions(content, "2", "3")
     missing = _of_marks("a photograph of", [m.mark for m in failed if not m.finding.pictures])
     if content.cover is None:
-        missing.insert(0, "a general view of her: her picture, kept with her particulars")
+        view = "a general view of her: her picture, kept with her particulars"
+        missing.insert(0, Lack(view, VESSEL))
     number = content.vessel.official_number
     captions = " ".join(picture.caption for picture in pictures_of(content.members)).lower()
     if number and number.lower() not in captions and "number" not in captions:
-        missing.append(f"a photograph of her hull number ({number})")
+        missing.append(Lack(f"a photograph of her hull number ({number})", ROUND))
     return missing
 
 
@@ -159,9 +184,11 @@ def _recommendations(content: ReportContent) -> Missing:
     missing += _of_marks(
         "a replacement specification, or why none, for",
         [m.mark for m in major if m.mark not in specified],
+        SPEC,
     )
     if major and "seaworth" not in content.remarks.lower():
-        missing.append("which of them concern her seaworthiness and which her upkeep (remarks)")
+        which = "which of them concern her seaworthiness and which her upkeep (remarks)"
+        missing.append(Lack(which, ISSUE))
     return missing
 
 
@@ -173,9 +200,9 @@ def _progressive(content: ReportContent) -> Missing:
         if m.finding and any(c.code in PROGRESSIVE for c in m.finding.causes)
     ]
     if going_on and not content.remarks.strip():
-        return _of_marks("what is followed from survey to survey, and when to look again, of",
-                         going_on)  # fmt: skip
-    return _blank(content, remarks="remarks: when to look again")
+        followed = "what is followed from survey to survey, and when to look again, of"
+        return _of_marks(followed, going_on, ISSUE)
+    return _blank(ISSUE, content, remarks="remarks: when to look again")
 
 
 def _always(content: ReportContent) -> Missing:
@@ -186,9 +213,9 @@ def _in_conditions(content: ReportContent, *grades: str) -> list[MemberState]:
     return [m for m in content.members if m.condition in grades]
 
 
-def _of_marks(what: str, marks: Iterable[str]) -> Missing:
-    marks = list(marks)
-    return [f"{what} {', '.join(marks)}"] if marks else []
+def _of_marks(what: str, marks: Iterable[str], where: str = FINDING) -> Missing:
+    marks = tuple(marks)
+    return [Lack(what, where, marks)] if marks else []
 
 
 PHOTOGRAPHS = "Photographs: a general view, each defect, the hull number"

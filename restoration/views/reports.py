@@ -18,6 +18,7 @@ from restoration.reports.pdf.survey_report import draw_report
 from restoration.reports.summary import renewed_since, summarise
 from restoration.views.paper_jobs import begun
 from restoration.views.report_files import file_state, pdf_response, private
+from restoration.views.report_lacks import linked
 from restoration.views.report_reading import draft_reading, reading_of
 from timber_stock.web.addresses import row_number
 from timber_stock.web.pages import own_units
@@ -170,7 +171,7 @@ def _draft_page(request, survey: Survey, form: IssueForm):
         "content": content,
         "in_short": summarise(content),
         "renewed": renewed_since(survey.surveyed_on, content.replacements, content.threads),
-        "points": checklist(content, _lost_files(content)),
+        "points": linked(checklist(content, _lost_files(content)), survey),
     }
     status = 422 if form.is_bound else 200
     return render(request, "restoration/report_draft.html", context, status=status)

@@ -1,6 +1,7 @@
 """The pages of reports: the list, the draft with what it lacks, the issued one and its file."""
 
 import io
+import re
 
 import pytest
 from django.core.files.storage import default_storage
@@ -56,11 +57,31 @@ def pdf_text(response):
 
 def test_the_draft_page_sums_up_and_names_what_is_missing(told, as_):
     page = as_("surveyor").get(url("report_draft", told.pk)).content.decode()
-    assert "no finding recorded of K1" in page
-    assert "a photograph of F12" in page
+    read = re.sub(r"<[^>]+>", "", page)
+    assert "no finding recorded of K1" in read
+    assert "a photograph of F12" in read
     assert "Issue report 1" in page
     assert url("report_draft_pdf", told.pk) in page
     assert "Ottoline Verhaag" in page
+
+
+def test_what_the_report_lacks_leads_to_where_it_is_put_right(told, as_):
+    floor, keel = (told.vessel.members.get(mark=mark) for mark in ("F12", "K1"))
+    finding = floor.findings.get()
+    Finding.objects.filter(pk=finding.pk).update(urgency=3, measure=3)
+    finding.specs.all().update(withdrawn_on=told.surveyed_on)
+    page = as_("surveyor").get(url("report_draft", told.pk)).content.decode()
+    add_floor, add_keel = (
+        reverse("restoration:finding_new", args=[told.pk, member.pk]) for member in (floor, keel)
+    )
+    assert f'a photograph of <a href="{add_floor}">F12</a>' in page
+    assert f'no finding recorded of <a href="{add_keel}">K1</a>' in page
+    assert f'material of <a href="{url("member_edit", keel.pk)}">K1</a>' in page
+    assert f'why none, for <a href="{url("spec_new", finding.pk)}">F12</a>' in page
+    assert f'<a href="{url("vessel_edit", told.vessel_id)}">a general view' in page
+    assert f'<a href="{url("survey_edit", told.pk)}">the weather</a>' in page
+    assert f'<a href="{url("client_edit", told.vessel.client_id)}">the client' in page
+    assert '<a href="#issue">remarks: when to look again</a>' in page
 
 
 def test_the_draft_as_pdf_is_marked_and_never_kept_by_a_cache(told, as_):
@@ -159,7 +180,8 @@ def test_a_photograph_whose_file_is_lost_is_named_before_issue(told, as_):
         image="photographs/lost.jpg", thumbnail="t", width_px=8, height_px=6, sha256="0" * 64
     )
     page = as_("surveyor").get(url("report_draft", told.pk)).content.decode()
-    assert "the file of a photograph of F12" in page
+    pictures = url("member_photographs", finding.member_id)
+    assert f'the file of a photograph of <a href="{pictures}">F12</a>' in page
 
 
 def test_the_client_reads_their_own_issued_reports_and_makes_none(told, as_):
