@@ -5,6 +5,7 @@ import re
 import pytest
 
 from restoration.models import ReplacementSpec, Yard
+from timber_stock.templatetags.measures import about
 from timber_stock.web.fields import format_for
 
 pytestmark = pytest.mark.django_db
@@ -143,6 +144,19 @@ def test_any_ring_direction_shows_what_each_would_do_and_asks_for_the_worst(look
     names = [way.name for way, _ in page.context["sums"].ways]
     assert names == ["quarter", "rift", "flat", "boxed heart"]
     assert [side.shrinkage_percent for side in sides(page)] == pytest.approx([5.25, 5.25])
+
+
+@pytest.mark.parametrize(("sided_mm", "moulded_mm"), [(63.5, 127), (127, 63.5)])
+def test_what_it_planes_up_to_is_said_sided_by_moulded(look, sided_mm, moulded_mm):
+    ReplacementSpec.objects.update(
+        rings="any", rings_face="", clear_of_heart=False, sided_mm=sided_mm, moulded_mm=moulded_mm
+    )
+    page = look()
+    for way, _ in page.context["sums"].ways:
+        change = way.end.shape.change
+        broad, thin = change.clean_width_mm, change.clean_thickness_mm
+        sizes = (thin, broad) if sided_mm < moulded_mm else (broad, thin)
+        assert f"<dd>{about(sizes[0])} × {about(sizes[1])}</dd>" in page.content.decode()
 
 
 def test_what_its_bolts_lose_is_told_with_the_caution(look):
