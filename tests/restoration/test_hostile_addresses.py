@@ -68,7 +68,7 @@ def test_an_address_with_a_nul_in_it_is_refused_and_says_so(yard, address):
 def test_a_choice_of_many_that_no_row_can_have_is_refused_like_any_other(spec):
     said = {"made_id": "5d3e5c3e-0f0f-4f0f-8f0f-0f0f0f0f0f0f", "to": ["9" * 20]}
     form = CopyForm(said, finding=spec.finding)
-    assert form.errors["to"] == ["Choose from the list: what was sent is not in it."]
+    assert form.errors["to"] == [f"Choose one of those listed: “{'9' * 20}” is not among them."]
 
 
 def test_a_page_is_kept_by_nothing_between_it_and_whoever_asked(yard):

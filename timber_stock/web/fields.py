@@ -5,6 +5,8 @@ from django.core.exceptions import ValidationError
 
 from timber_stock import measure
 
+from .addresses import row_number
+
 
 def format_for(mm: float, units: str) -> str:
     """To the tenth of a millimetre: what was typed, and what is bored, turned or taken up."""
@@ -38,10 +40,11 @@ class ChosenRows(forms.ModelMultipleChoiceField):
     """
 
     def clean(self, value):
-        try:
-            return super().clean(value)
-        except OverflowError as error:
-            raise ValidationError("Choose from the list: what was sent is not in it.") from error
+        for said in value or ():
+            if row_number(said) is None:
+                message = self.error_messages["invalid_choice"]
+                raise ValidationError(message, code="invalid_choice", params={"value": said})
+        return super().clean(value)
 
 
 class LengthField(forms.CharField):
