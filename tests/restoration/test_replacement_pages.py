@@ -48,12 +48,28 @@ def given(woods, **changed):
     } | changed  # fmt: skip
 
 
-def test_a_specification_begins_with_the_members_own_sizes_as_they_were_typed(yard_client, finding):
+def test_a_specification_begins_with_the_members_own_sizes_all_written_one_way(
+    yard_client, finding
+):
     form = yard_client.get(reverse("restoration:spec_new", args=[finding.pk])).context["form"]
-    assert form["length_mm"].value() == "3-7-2"
-    assert form["sided_mm"].value() == "2 1/2"
+    assert form["length_mm"].value() == "3 ft 7 1/4 in"
+    assert form["sided_mm"].value() == "2 1/2 in"
     assert form["moulded_mm"].value() == "5 in"
     assert form["wood"].value() == finding.member.wood_id
+
+
+def test_a_bare_number_is_read_back_as_typed_only_in_the_units_it_was_typed_in(
+    yard_client, survey, make_spec, people
+):
+    spec = make_spec(survey, "F12", sided_mm=63.5)
+    spec.as_typed = {"sided_mm": "2 1/2"}
+    spec.save()
+    address = reverse("restoration:spec_edit", args=[spec.pk])
+    assert yard_client.get(address).context["form"]["sided_mm"].value() == "2 1/2"
+    people["yard"].units = "metric"
+    people["yard"].save()
+    # Sent back untouched it would be two and a half millimetres.
+    assert yard_client.get(address).context["form"]["sided_mm"].value() == "63.5 mm"
 
 
 def test_a_replacement_is_specified_from_a_finding(yard_client, finding, woods, people):

@@ -125,7 +125,7 @@ class LogSheetForm(TradeModelForm):
             if kept is not None:
                 over = kept + 2 * self.instance.bark_mm
                 as_laid = SimpleNamespace(as_typed=self.instance.as_typed, **{name: over})
-                self.initial[name] = still_says(as_laid, name) or over
+                self.initial[name] = still_says(as_laid, name, self.fields[name].units) or over
 
     def _take_bark_off(self, cleaned):
         bark = cleaned.get("bark_mm")

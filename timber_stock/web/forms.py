@@ -40,7 +40,7 @@ class TradeModelForm(SaysItOnce, forms.ModelForm):
         super().__init__(*args, **options)
         set_units(self, units)
         for name in length_names(self):
-            if typed := still_says(self.instance, name):
+            if typed := still_says(self.instance, name, units):
                 self.initial[name] = typed
 
     def save(self, commit=True):
@@ -60,16 +60,17 @@ def length_names(form) -> list[str]:
     return [name for name, field in form.fields.items() if isinstance(field, LengthField)]
 
 
-def still_says(instance, name: str) -> str:
-    """What was typed, while the stored millimetres are still what it says; else nothing."""
+def still_says(instance, name: str, units: str) -> str:
+    """What was typed, while it still says the stored millimetres to who reads it; else nothing.
+
+    A number typed bare says another length to whoever reads in the other units.
+    """
     typed = getattr(instance, "as_typed", {}).get(name, "")
     stored = getattr(instance, name, None)
     if not typed or stored is None or typed.replace(" ", "").isdigit():
         return ""
-    for unit in ("in", "mm"):
-        try:
-            if abs(measure.parse_length_mm(typed, unit) - stored) < 0.005:
-                return typed
-        except ValueError:
-            continue
-    return ""
+    try:
+        mm = measure.parse_length_mm(typed, "mm" if units == "metric" else "in")
+    except ValueError:
+        return ""
+    return typed if abs(mm - stored) < 0.005 else ""
