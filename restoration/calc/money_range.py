@@ -4,17 +4,20 @@ import math
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from restoration.calc.money_spread import CENT, NOTHING, in_cents
 
 FEWEST_FOR_A_SPAN = 2
 FEWEST_FOR_TENTHS = 10
+ONE, TEN, THOUSAND = Decimal(1), Decimal(10), Decimal(1000)
 RULE = (
     f"With {FEWEST_FOR_TENTHS} jobs or more the range leaves out the lowest and the highest tenth "
     "of what was spent to what was estimated, each found by a straight line between the two jobs "
     f"on either side of it, at the place (n + 1)/10; with {FEWEST_FOR_A_SPAN} to "
-    f"{FEWEST_FOR_TENTHS - 1} jobs it is their whole span; with fewer there is none."
+    f"{FEWEST_FOR_TENTHS - 1} jobs it is their whole span; with fewer there is none. "
+    "The ends are rounded outward, to whole units of money and above 1,000 to tens: a few jobs "
+    "bear no finer figure (common practice)."
 )
 
 
@@ -86,6 +89,7 @@ def from_the_past(ratios: Sequence[float]) -> Past:
 def range_of(estimate: Decimal, past: Past, spent: Decimal = NOTHING) -> Range | None:
     """The estimate times the yard's range, and never less than is `spent` already.
 
+    Rounded outward as `outward` has it; what is spent is known to the cent and stays so.
     None where the past gives none, and where more is spent than the past reaches: then it says
     nothing of where this will end.
 
@@ -96,4 +100,20 @@ def range_of(estimate: Decimal, past: Past, spent: Decimal = NOTHING) -> Range |
         return None
     sure = in_cents(estimate)
     low, high = ((sure * Decimal(ratio)).quantize(CENT) for ratio in (past.low, past.high))
-    return None if spent > high else Range(max(low, spent), high)
+    if spent > high:
+        return None
+    wide = outward(low, high)
+    return Range(max(wide.low, spent), wide.high)
+
+
+def outward(low: Decimal, high: Decimal) -> Range:
+    """The range to what such a figure can bear: whole units of money, above 1000 whole tens.
+
+    Always outward, so that what it held before it still holds.
+    """
+    return Range(_to_step(low, ROUND_FLOOR), _to_step(high, ROUND_CEILING))
+
+
+def _to_step(amount: Decimal, way: str) -> Decimal:
+    step = TEN if amount > THOUSAND else ONE
+    return ((amount / step).to_integral_value(way) * step).quantize(CENT)

@@ -22,7 +22,7 @@ from restoration.reports.paper import (
     Table,
     Words,
 )
-from restoration.reports.pdf.words import count, day, listed, money, sizes
+from restoration.reports.pdf.words import count, day, listed, money, rough_money, sizes
 from restoration.reports.summary import Money, add_up
 from restoration.reports.wording import CAUTIONS
 
@@ -142,8 +142,8 @@ def _told_range(known: VesselMoney) -> list[Block]:
         blocks.append(
             Words(
                 "With what they took already, the replacements that are not done and have an "
-                f"estimate may come to between {money(known.low, known.currency)} and "
-                f"{money(known.high, known.currency)}."
+                f"estimate may come to between {rough_money(known.low, known.currency)} and "
+                f"{rough_money(known.high, known.currency)}."
             )
         )
         return [*blocks, Words(known.past_says), Words(known.past_rule, "small")]

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from restoration.calc.money_chain import Board, Carried, Length, Log, Sawn, of_board, of_log
-from restoration.calc.money_range import Past, from_the_past, range_of
+from restoration.calc.money_range import Past, from_the_past, outward, range_of
 from restoration.calc.money_spread import in_cents, part_of, spread
 
 D = Decimal
@@ -233,6 +233,26 @@ def test_a_range_never_begins_below_what_is_spent_and_ends_where_more_is_spent_t
     got = range_of(D("1000.00"), past, D("1130.55"))
     assert (got.low, got.high) == (D("1130.55"), D("1400.00"))
     assert range_of(D("1000.00"), past, D("1400.01")) is None
+
+
+def test_a_range_is_rounded_outward_to_whole_units_and_above_a_thousand_to_tens():
+    past = from_the_past([0.9137, 1.4218, 1.1])
+    got = range_of(D("620.00"), past)  # 566.49 to 881.52
+    assert (got.low, got.high) == (D("566.00"), D("882.00"))
+    got = range_of(D("1100.00"), past)  # 1005.07 to 1563.98
+    assert (got.low, got.high) == (D("1000.00"), D("1570.00"))
+    got = range_of(D("705.00"), past)  # 644.16 to 1002.37
+    assert (got.low, got.high) == (D("644.00"), D("1010.00"))
+
+
+@settings(deadline=None)
+@given(amounts, amounts)
+def test_a_rounded_range_holds_all_it_held_and_is_wider_by_no_more_than_a_step(one, other):
+    low, high = sorted((one, other))
+    got = outward(low, high)
+    assert got.low <= low <= high <= got.high
+    assert low - got.low < (10 if low > 1000 else 1)
+    assert got.high - high < (10 if high > 1000 else 1)
 
 
 def test_ten_jobs_or_more_leave_out_the_outermost_tenths():

@@ -1,5 +1,6 @@
 """What was spent on each replacement, where a log's cost lies, and what the yard's past says."""
 
+import math
 from datetime import date
 from decimal import Decimal
 
@@ -185,8 +186,8 @@ def test_the_range_comes_from_jobs_done_anywhere_in_the_yard(
         ratios.append(row_of(spec).spent / D("200.00"))
     money = vessel_money(survey.vessel)
     assert "2 jobs" in money.past_says
-    assert money.low == (D("500.00") * min(ratios)).quantize(D("0.01"))
-    assert money.high == (D("500.00") * max(ratios)).quantize(D("0.01"))
+    assert money.low == math.floor(D("500.00") * min(ratios)) < 1000
+    assert money.high == math.ceil(D("500.00") * max(ratios)) < 1000
     assert [row.mark for row in money.replacements] == ["F12"]
 
 

@@ -266,7 +266,7 @@ def test_the_estimate_gives_a_range_only_where_the_yards_past_gives_one(
     )  # fmt: skip
     monkeypatch.setattr("restoration.reports.estimate.vessel_money", lambda vessel: known)
     said = words(read(yard.get(address)))
-    assert "may come to between 900.50 EUR and 1,400.00 EUR." in said
+    assert "may come to between 900.50 EUR and 1,400 EUR." in said
     assert "3 jobs with an estimate are done. The whole span." in said
 
 

@@ -134,6 +134,14 @@ def money(amount, currency=""):
 
 
 @register.filter
+def rough_money(amount, currency=""):
+    """Without cents where there are none: an end of a range that was rounded shows none."""
+    if amount is None or amount != amount.to_integral_value():
+        return money(amount, currency)
+    return f"{amount:,.0f} {currency}".strip()
+
+
+@register.filter
 def more_or_less(amount):
     """A difference of money with its sign, a true minus where it is less."""
     return "–" if amount is None else f"{amount:+,.2f}".replace("-", "−")

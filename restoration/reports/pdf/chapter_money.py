@@ -10,7 +10,7 @@ from restoration.reports.pdf.letters import markup
 from restoration.reports.pdf.parts import bold, marked, subheading, text
 from restoration.reports.pdf.tables import Column, Row, schedule
 from restoration.reports.pdf.words import money as said
-from restoration.reports.pdf.words import sentence
+from restoration.reports.pdf.words import rough_money, sentence
 
 
 def costs(content: ReportContent, pictures: Pictures, width: float) -> list[Flowable]:
@@ -27,8 +27,8 @@ def _range(money: VesselMoney) -> list[Flowable]:
         told.append(
             text(
                 "With what they took already, the replacements that are not done and have an "
-                f"estimate may come to between {said(money.low, money.currency)} and "
-                f"{said(money.high, money.currency)}."
+                f"estimate may come to between {rough_money(money.low, money.currency)} and "
+                f"{rough_money(money.high, money.currency)}."
             )
         )
     return [*told, text(money.past_says), text(money.past_rule, "small")]

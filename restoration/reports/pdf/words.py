@@ -47,6 +47,13 @@ def money(amount: Decimal, currency: str) -> str:
     return f"{amount:,.2f} {currency}"
 
 
+def rough_money(amount: Decimal, currency: str) -> str:
+    """Without cents where there are none: an end of a range that was rounded shows none."""
+    if amount != amount.to_integral_value():
+        return money(amount, currency)
+    return f"{amount:,.0f} {currency}"
+
+
 def number(value: float) -> str:
     return f"{value:g}"
 
