@@ -16,6 +16,8 @@ from restoration.calc.tables import rows
 Entry = TypeVar("Entry")
 
 MEASURING_GROUP = "term"
+# Whole timbers that lie square across her: they have no forward end and no lower one.
+LIES_ACROSS = frozenset({"floor_timber", "deck_beam", "transom", "bulkhead"})
 
 EVIDENCE = MappingProxyType(
     {
@@ -61,6 +63,11 @@ class MemberKind:
     @property
     def one(self) -> str:
         return ONE_OF.get(self.code, self.term)
+
+    @property
+    def first_end(self) -> str:
+        """The end that lengths along it are measured from: the register's own rule."""
+        return "port end" if self.code in LIES_ACROSS else "forward or lower end"
 
     @property
     def mark_letters(self) -> str:

@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.shortcuts import get_object_or_404, redirect, render
 
 from restoration.actions.patterns import keep_pattern
+from restoration.calc.vocabulary import member_kind
 from restoration.forms.patterns import OffsetsForm
 from restoration.models import Member, Pattern
 from restoration.models.pattern import Taken
@@ -30,7 +31,10 @@ def pattern_edit(request, pk):
 def _typed(request, member: Member, taken_from: Pattern | None):
     units = own_units(request)
     form = OffsetsForm(request.POST or None, member=member, taken_from=taken_from, units=units)
-    context = {"member": member, "vessel": member.vessel, "form": form, "pattern": taken_from}
+    context = {
+        "member": member, "vessel": member.vessel, "form": form, "pattern": taken_from,
+        "first_end": member_kind(member.kind).first_end,
+    }  # fmt: skip
     if request.method == "POST" and form.is_valid():
         if "look" in request.POST:
             name = form.cleaned_data["name"]

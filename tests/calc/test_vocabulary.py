@@ -9,6 +9,13 @@ from restoration.calc import vocabulary
 from restoration.calc.marks import MARK_LETTERS, ONE_OF
 
 
+def test_what_lies_across_her_is_measured_from_its_port_end():
+    kinds = vocabulary.member_kinds()
+    across = [code for code, kind in kinds.items() if kind.first_end == "port end"]
+    assert across == ["transom", "floor_timber", "bulkhead", "deck_beam"]
+    assert {kind.first_end for kind in kinds.values()} == {"port end", "forward or lower end"}
+
+
 def test_members_come_in_the_order_of_the_table_and_measuring_terms_apart():
     kinds, terms = vocabulary.member_kinds(), vocabulary.measuring_terms()
     assert list(kinds)[:5] == ["keel", "false_keel", "worm_shoe", "ballast_keel", "keel_bolt"]

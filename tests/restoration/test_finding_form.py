@@ -68,6 +68,7 @@ def test_the_form_tells_the_member_and_how_the_classes_stand(surveyor, address):
     page = surveyor.get(address).content.decode()
     assert "F12" in page
     assert "Cross member tying the two sides of the frame" in page
+    assert "Measured from the member's port end." in page
     assert "EN 16096" in page
     assert "Its scope does not name vessels, so this is an adaptation" in page
     for word in ("no symptoms", "moderate", "not examined", "intermediate", "major intervention"):

@@ -62,6 +62,12 @@ def offsets(floor):
     return f"/members/{floor.pk}/patterns/offsets/"
 
 
+def test_the_end_that_offsets_begin_at_is_named_as_the_member_lies(yard, floor, vessel):
+    plank = Member.objects.create(vessel=vessel, kind="planking", mark="PL3P", side="P")
+    assert "from its port end." in yard.get(offsets(floor)).content.decode()
+    assert "from its forward or lower end." in yard.get(offsets(plank)).content.decode()
+
+
 def test_offsets_typed_in_feet_inches_and_eighths_become_a_pattern_and_are_shown(yard, floor):
     answer = yard.post(offsets(floor), typed())
     pattern = Pattern.objects.get()

@@ -19,7 +19,7 @@ BOX = 5.2 * mm
 ROW = 15 * mm
 COLUMNS = (
     Column("Member", 46),
-    Column("Before", 17),
+    Column("Last finding", 17),
     Column("Condition", 39),
     Column("Urgency", 31),
     Column("Measure", 31),
@@ -109,7 +109,7 @@ def _scales(sheet: FieldSheet) -> list[Flowable]:
     said = " · ".join(f"{bold(name)} {markup(', '.join(words))}" for name, words in sheet.scales)
     note = (
         "NE needs a reason in the last column. Lengths along a member are taken from its forward "
-        f"or lower end. {sheet.standing}"
+        f"or lower end; of a floor, beam or transom from its port end. {sheet.standing}"
     )
     return [Spacer(1, 5), marked(said, "small"), text(note, "small")]
 
@@ -133,7 +133,7 @@ def _row(row: SheetRow, units: str, readings: float) -> Row:
     return Row(
         [
             member,
-            text(row.before.replace(": ", ":\n", 1), "label"),
+            text(row.last.replace(": ", ":\n", 1), "label"),
             Boxes((*grades, "NE")),
             Boxes(grades),
             Boxes(grades),
