@@ -14,11 +14,12 @@ INCHES_PER_FOOT = 12
 MM3_PER_BOARD_FOOT = 144 * MM_PER_INCH**3
 LONGEST_MM = 100_000.0
 FINEST_DENOMINATOR = 64
-# A value this close to a mark on the rule is taken to be that mark, as typed.
-ON_THE_MARK_MM = 0.02
+ON_THE_MARK_MM = 0.02  # a value this close to a mark on the rule is taken to be that mark
 FEET_FROM_INCHES = 24
 METRES_FROM_MM = 10_000.0
 WHOLE_FROM_MM = 20.0
+MARKS_FROM_MM = 2 * MM_PER_INCH
+AS_TYPED_MM = 0.0005  # no hundredth of a millimetre is so near a 32nd or 64th without being it
 
 ACCEPTED_FORMS = (
     'inches as 4 1/2, 4.5" or 7/8; feet and inches as 1\' 3 1/8" or 6 ft; '
@@ -162,13 +163,12 @@ def format_length(mm: float, units: str = "imperial", denominator: int = 16) -> 
 def format_size(mm: float, units: str = "imperial", denominator: int = 16) -> str:
     """Write a size of timber, or a place along it: ``4 1/2 in``, ``462 mm``, ``10.439 m``.
 
-    As `format_length`, but metric from 20 mm up is to the whole millimetre: no timber is sawn,
-    and none stays, to a tenth of one (common practice). Thinner stuff keeps its tenth. What is
-    bored, turned or taken up is written by `format_length`, and so is what was typed.
+    As `format_length`, but metric from 20 mm up is to the whole millimetre, and imperial from
+    2 in up to 1/`denominator` inch: no timber is sawn, and none stays, finer (common practice).
+    Thinner stuff keeps its tenth, its 32nd and 64th, and so does what is just such a part of an
+    inch, for so it was typed. What is bored, turned or taken up is for `format_length`.
     """
-    if not _imperial(units) and abs(_finite(mm)) >= WHOLE_FROM_MM:
-        mm = math.copysign(_half_up(abs(mm)), mm)
-    return format_length(mm, units, denominator)
+    return format_length(_as_size(mm, units, denominator), units, denominator)
 
 
 def format_section(
@@ -180,24 +180,28 @@ def format_section(
 ) -> str:
     """Write sided, moulded and perhaps length: ``2 1/2 × 5 in × 3 ft 4 in``, ``64 × 127 mm``.
 
-    Sided and moulded are always in inches or in millimetres, as a section is spoken of; all
-    three are rounded as by `format_size`.
+    Sided and moulded are in inches or millimetres always; all three are as by `format_size`.
     """
-    sizes = (sided_mm, moulded_mm)
-    if any(_finite(size) < 0 for size in (*sizes, length_mm or 0.0)):
+    if any(_finite(size) < 0 for size in (sided_mm, moulded_mm, length_mm or 0.0)):
         raise ValueError("Sided, moulded and length are nought or more.")
+    sizes = [_as_size(size, units, denominator) for size in (sided_mm, moulded_mm)]
     if _imperial(units):
         section = " × ".join(_inches_text(*_marks(size, denominator)) for size in sizes) + " in"
-        return section if length_mm is None else f"{section} × {format_length(length_mm, units)}"
-    section = " × ".join(_size_text(size) for size in sizes)
+    else:
+        section = " × ".join(_decimal_text(size) for size in sizes) + " mm"
     if length_mm is None:
-        return f"{section} mm"
-    length = format_size(length_mm, units)
-    return f"{section} × {length}" if length.endswith(" mm") else f"{section} mm × {length}"
+        return section
+    length = format_size(length_mm, units, denominator)
+    return f"{section.removesuffix(' mm') if length.endswith(' mm') else section} × {length}"
 
 
-def _size_text(mm: float) -> str:
-    return _decimal_text(_half_up(mm) if mm >= WHOLE_FROM_MM else mm)
+def _as_size(mm: float, units: str, denominator: int) -> float:
+    size = abs(_finite(mm))
+    if not _imperial(units):
+        return mm if size < WHOLE_FROM_MM else math.copysign(_half_up(size), mm)
+    near_mm = ON_THE_MARK_MM if size < MARKS_FROM_MM else AS_TYPED_MM
+    marks, used = _marks(size, denominator, near_mm)
+    return math.copysign(marks * MM_PER_INCH / used, mm)
 
 
 def _imperial(units: str) -> bool:
@@ -206,7 +210,7 @@ def _imperial(units: str) -> bool:
     return units == "imperial"
 
 
-def _marks(mm: float, denominator: int) -> tuple[int, int]:
+def _marks(mm: float, denominator: int, near_mm: float = ON_THE_MARK_MM) -> tuple[int, int]:
     """The length as so many marks of so many to the inch: (marks, denominator used)."""
     if denominator not in (1, 2, 4, 8, 16, 32, 64):
         raise ValueError("A rule is divided into 1, 2, 4, 8, 16, 32 or 64 parts to the inch.")
@@ -214,7 +218,7 @@ def _marks(mm: float, denominator: int) -> tuple[int, int]:
     finer = denominator
     while finer <= FINEST_DENOMINATOR:
         marks = _half_up(inches * finer)
-        if abs(marks / finer - inches) * MM_PER_INCH <= ON_THE_MARK_MM:
+        if abs(marks / finer - inches) * MM_PER_INCH <= near_mm:
             return marks, finer
         finer *= 2
     return _half_up(inches * denominator), denominator

@@ -81,7 +81,10 @@ TEMPLATES = [
                 "django.contrib.messages.context_processors.messages",
                 "restoration.config.context.yard_and_units",
             ],
-            "builtins": ["timber_stock.templatetags.measures"],
+            "builtins": [
+                "timber_stock.templatetags.measures",
+                "timber_stock.templatetags.free_lengths",
+            ],
         },
     }
 ]

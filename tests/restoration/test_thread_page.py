@@ -76,7 +76,8 @@ def test_the_log_is_told_down_to_its_members_and_to_what_is_left(yard_client, fi
     assert "became L7-2a and L7-2b" in text
     left = text[text.index("What is left") :]
     assert f"Unsawn of log L7: {deep_log.unsawn_mm3() / 1e9:.3f} m³" in left
-    assert "L7-2b1 : 0 in to 8 in; 4 ft 4 in to 11 ft 5 13/16 in free." in left
+    # Its 3500 mm are 11 ft 5 51/64 in: told down to the mark, for 5 13/16 in is not there.
+    assert "L7-2b1 : 0 in to 8 in; 4 ft 4 in to 11 ft 5 3/4 in free." in left
     assert "L7-2b :" not in left  # resawn: nothing of it is left under that tag
 
 

@@ -197,6 +197,34 @@ def test_a_size_of_timber_is_to_the_whole_millimetre_and_thin_stuff_to_its_tenth
     assert format_size(mm, "metric") == text
 
 
+@pytest.mark.parametrize(
+    ("mm", "denominator", "text"),
+    [
+        (3300.0, 16, "10 ft 9 15/16 in"), (3300.0, 32, "10 ft 9 29/32 in"),  # near 9 59/64 in
+        (127.0 + 7.55, 16, "5 5/16 in"),  # 5 19/64 in and a hundredth of a millimetre
+        (4.40625 * INCH, 16, "4 13/32 in"), (20.078125 * INCH, 16, "20 5/64 in"),
+        (27.0 - 0.8, 16, "1 1/32 in"), (19.85, 16, "25/32 in"),  # thin stuff, near its mark
+        (-134.55, 16, "−5 5/16 in"),
+    ],
+)  # fmt: skip
+def test_a_size_in_inches_has_a_finer_mark_where_it_is_thin_or_just_that(mm, denominator, text):
+    assert format_size(mm, "imperial", denominator) == text
+    if mm > 0:
+        section = format_section(mm, 25.4, mm, "imperial", denominator)
+        assert section.endswith(f" × 1 in × {text}")
+
+
+@given(st.integers(5080, 2_000_000))
+def test_a_size_in_hundredths_of_a_millimetre_never_has_a_finer_mark_than_the_rule(hundredths):
+    assert not re.search("/(32|64) in", format_size(hundredths / 100))
+
+
+@given(st.integers(0, 200_000))
+def test_a_size_typed_to_a_64th_is_never_shown_as_another(marks):
+    mm = marks / 64 * INCH
+    assert parse_length_mm(format_size(mm)) == pytest.approx(mm, abs=1e-6)
+
+
 def test_a_size_in_inches_keeps_the_marks_of_the_rule():
     assert format_size(65.0875, "imperial", 32) == "2 9/16 in"
     assert format_section(63.5, 127.0, 1066.8, "metric") == "64 × 127 × 1067 mm"
@@ -332,6 +360,7 @@ def test_a_length_that_does_not_break_is_read_as_the_same_length(mm, denominator
 @given(MM)
 def test_a_size_is_never_further_off_than_half_a_millimetre(mm):
     assert abs(parse_length_mm(format_size(mm, "metric")) - mm) <= 0.5 + 1e-6
+    assert abs(parse_length_mm(format_size(mm)) - mm) <= INCH / 32 + 1e-6
 
 
 MEASURING_SIGNS = st.text(alphabet="0123456789 /.,-+'\"½⅞″inftmc", max_size=14)
