@@ -4,6 +4,7 @@ from django import forms
 
 from restoration.models import Fastening, Member
 from restoration.models.member import FasteningKind
+from restoration.models.walking import walking_order
 from timber_stock.web.fields import LengthField
 from timber_stock.web.forms import PlainForm, TradeModelForm
 
@@ -22,11 +23,7 @@ class FasteningForm(TradeModelForm):
 class JointForm(PlainForm):
     """Joins one member to others by their marks, with one row of fastenings if it is known."""
 
-    others = forms.CharField(
-        label="Joined to",
-        max_length=400,
-        help_text="The marks of the other members, several at once if you like: K, FR7P, FR7S",
-    )
+    others = forms.CharField(label="Joined to", max_length=400)
     note = forms.CharField(max_length=200, required=False)
     kind = forms.ChoiceField(
         label="Fastened with",
@@ -43,6 +40,12 @@ class JointForm(PlainForm):
     def __init__(self, *args, member: Member, **options):
         super().__init__(*args, **options)
         self.member = member
+        marks = member.vessel.members.exclude(pk=member.pk).order_by(*walking_order(), "pk")
+        such_as = ", ".join(marks.values_list("mark", flat=True)[:3])
+        self.fields["others"].help_text = (
+            "The marks of the other members, several at once if you like"
+            + (f": {such_as}" if such_as else "")
+        )
 
     def groups(self) -> list:
         return [

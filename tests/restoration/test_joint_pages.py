@@ -48,6 +48,15 @@ def test_a_floor_is_joined_to_several_at_once_each_with_its_bolts(yard, hull):
     )
 
 
+def test_the_marks_given_for_example_are_her_own(yard, hull, owner):
+    Member.objects.filter(mark="K").update(mark="K1")
+    assert "several at once if you like: K1, F" in text(yard.get(joint_page(hull["F12"])))
+    alone = Member.objects.create(
+        vessel=Vessel.objects.create(name="Lone", code="LON", client=owner), kind="keel", mark="K7"
+    )
+    assert "several at once if you like<" in text(yard.get(joint_page(alone)))
+
+
 def test_a_joint_may_be_entered_before_its_fastenings_are_known(yard, hull):
     yard.post(joint_page(hull["K"]), {"others": "F12"})
     assert Joint.objects.get().fastenings.count() == 0
