@@ -12,7 +12,7 @@ READINGS = ("probe", "moisture %", "sound", "bolt", "pH")
 
 @dataclass(frozen=True)
 class SheetRow:
-    """One member: what it is called, and what the survey before said of it ("" for nothing)."""
+    """One member: what it is called, and what was last found of it ("" for nothing)."""
 
     part: str
     mark: str
@@ -24,7 +24,7 @@ class SheetRow:
     moulded_mm: float | None
     length_mm: float | None
     material: str
-    before: str
+    last: str
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class FieldSheet:
 def field_sheet(
     survey: Survey, stops: Sequence[tuple[str, Member, str]], order: str, units: str
 ) -> FieldSheet:
-    """The sheet of a survey. stops: part of the round, member, what was said of it before."""
+    """The sheet of a survey. stops: part of the round, member, what was last found of it."""
     scales = (
         ("Condition", grading.CONDITIONS),
         ("Urgency", grading.URGENCIES),
@@ -58,7 +58,7 @@ def field_sheet(
         surveyor=survey.surveyor_name,
         order=order,
         units=units,
-        rows=tuple(_row(part, member, before) for part, member, before in stops),
+        rows=tuple(_row(part, member, last) for part, member, last in stops),
         scales=tuple(
             (name, tuple(f"{code} {grade.label}" for code, grade in scale.items()))
             for name, scale in scales
@@ -67,7 +67,7 @@ def field_sheet(
     )
 
 
-def _row(part: str, member: Member, before: str) -> SheetRow:
+def _row(part: str, member: Member, last: str) -> SheetRow:
     return SheetRow(
         part=part,
         mark=member.mark,
@@ -79,5 +79,5 @@ def _row(part: str, member: Member, before: str) -> SheetRow:
         moulded_mm=member.moulded_mm,
         length_mm=member.length_mm,
         material=member.wood.common_name if member.wood else member.material,
-        before=before,
+        last=last,
     )

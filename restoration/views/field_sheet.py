@@ -23,7 +23,7 @@ def field_sheet(request, survey_id):
     survey = _survey(survey_id)
     walk = round_of(survey, order_of(request, survey))
     stops = [
-        (part_of_the_round(stop.member, walk.order), stop.member, _before(stop))
+        (part_of_the_round(stop.member, walk.order), stop.member, _last(stop))
         for stop in walk.stops
     ]
     sheet = sheets.field_sheet(survey, stops, str(ORDERS[walk.order]), own_units(request))
@@ -35,13 +35,14 @@ def field_sheet(request, survey_id):
     return answer
 
 
-def _before(stop: Stop) -> str:
-    """What this survey, or else the one before, said of it: 2024: class 2."""
+def _last(stop: Stop) -> str:
+    """What this survey, or else the one before, found of it: 2024: class 2."""
     said = stop.finding or stop.earlier
     if not said:
         return ""
     what = "not examined" if said.condition == "NE" else f"class {said.condition}"
-    return f"{said.survey.surveyed_on.year}: {what}"
+    when = "this survey" if stop.finding else str(said.survey.surveyed_on.year)
+    return f"{when}: {what}"
 
 
 def field_sheet_entry(request, survey_id):

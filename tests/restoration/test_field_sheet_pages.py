@@ -2,6 +2,7 @@
 
 import io
 import uuid
+from datetime import date
 
 import pytest
 from django.db import connection
@@ -9,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pypdf import PdfReader
 
-from restoration.models import Finding, Member
+from restoration.models import Finding, Member, Survey
 
 
 @pytest.fixture
@@ -84,6 +85,26 @@ def test_what_was_found_before_stands_on_the_sheet(sheet, members, survey, peopl
         urgency=1, measure=2,
     )  # fmt: skip
     assert "class 2" in sheet()
+
+
+def test_what_this_survey_found_is_not_passed_off_as_an_earlier_finding(
+    sheet, members, survey, people
+):
+    earlier = Survey.objects.create(
+        vessel=survey.vessel, surveyed_on=date(2019, 5, 6), place="Sallow Creek", lying="ashore",
+        surveyor_name="P. Prober", recorded_by=people["surveyor"],
+    )  # fmt: skip
+    for of, mark, condition in ((survey, "F5", "2"), (earlier, "FR9P", "1"), (earlier, "F5", "0")):
+        Finding.objects.create(
+            survey=of, member=members[mark], recorded_by=people["surveyor"], condition=condition,
+            urgency=1, measure=2,
+        )  # fmt: skip
+    said = " ".join(sheet().split())
+    assert "Last finding" in said
+    assert "Before" not in said
+    assert "this survey: class 2" in said
+    assert "2019: class 1" in said
+    assert "2019: class 0" not in said
 
 
 def test_a_vessel_without_members_gives_a_sheet_that_says_so(sheet):
