@@ -58,6 +58,15 @@ def test_a_finding_is_read_whole(surveyor, keep, floor):
     assert "A newer finding" not in page
 
 
+def test_a_finding_says_that_it_is_kept_as_made_and_how_it_is_corrected(surveyor, keep, floor):
+    kept = keep()
+    page = " ".join(surveyor.get(kept.get_absolute_url()).content.decode().split())
+    _, said = page.split("A finding is kept as it was made")
+    said, _ = said.split("</p>", 1)
+    another = reverse("restoration:finding_new", args=[kept.survey_id, floor.pk])
+    assert f'To correct it, <a href="{another}">add another finding of F12</a>' in said
+
+
 def test_an_older_finding_says_that_a_newer_one_stands(surveyor, keep):
     old, new = keep(), keep(condition="1", seen="after the repair")
     page = surveyor.get(old.get_absolute_url()).content.decode()
