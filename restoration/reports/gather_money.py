@@ -8,6 +8,7 @@ from decimal import Decimal
 from django.db.models import Exists, OuterRef, Prefetch, Q, Sum
 from django.utils import timezone
 
+from restoration.calc import stages
 from restoration.calc.money_range import RULE, Past, from_the_past, range_of
 from restoration.calc.money_spread import CENT, NOTHING
 from restoration.models import (
@@ -131,13 +132,12 @@ def _row(spec: ReplacementSpec, timber: TimberMoney, rates: _Rates) -> SpecMoney
     member, at_rates = spec.finding.member, rates.of(spec.worked)
     labour = sum((each.hours * each.rate for each in at_rates), NOTHING).quantize(CENT)
     carried, not_known = timber.of_spec(spec.pk)
-    stage = "fastened" if spec.is_done else Stage(spec.stage).label
     return SpecMoney(
         spec_id=spec.pk,
         mark=member.mark,
         term=member.term(),
         group=member.group(),
-        stage=stage,
+        stage=_stage(spec),
         is_done=spec.is_done,
         has_timber=timber.has_timber(spec.pk),
         timber=carried.timber,
@@ -154,6 +154,15 @@ def _row(spec: ReplacementSpec, timber: TimberMoney, rates: _Rates) -> SpecMoney
         estimate=spec.cost_estimate,
         not_known=tuple(not_known),
     )
+
+
+def _stage(spec: ReplacementSpec) -> str:
+    """As elsewhere its timber's stage; that it is fastened, which ends the work, is said too."""
+    at = Stage(spec.stage).label
+    if not spec.is_done:
+        return at
+    is_fitted = spec.stage == Stage.FITTED
+    return f"{at} and {stages.FASTENED.word}" if is_fitted else stages.FASTENED.word
 
 
 def _spent(costs: Iterable[Cost], kind: str) -> Decimal:

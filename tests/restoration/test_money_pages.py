@@ -157,6 +157,22 @@ def test_a_log_whose_books_do_not_balance_is_told_and_the_rest_still_shown(
     assert yard_client.get(f"/vessels/{floor.finding.member.vessel_id}/money/").status_code == 200
 
 
+def test_a_replacement_is_called_fitted_as_elsewhere_and_fastened_besides(
+    floor, deep_log, promise, people
+):
+    length = promise(floor, "L7-2b1", 200, 1350)
+    record_cut(allotment=length, on=SPENT, by="Wiebke")
+    record_fitted(allotment=length, on=SPENT, by="Wiebke")
+    assert row_of(floor).stage == "fitted"
+    finish(floor, people)
+    assert row_of(floor).stage == "fitted and fastened"
+
+
+def test_work_fastened_without_its_timber_on_record_is_not_called_fitted(floor, people):
+    finish(floor, people)
+    assert row_of(floor).stage == "fastened"
+
+
 def test_a_log_that_was_never_sawn_lies_in_stock_with_all_that_was_paid(woods, yard_client):
     log = Log.objects.create(
         tag="L9", species=woods["oak_white"], length_mm=3000, butt_diameter_mm=400,
