@@ -51,3 +51,26 @@ function open(row) {
 
 document.addEventListener("pointerup", letGo);
 document.addEventListener("pointercancel", letGo);
+
+// On a narrow screen the drawing is wider than its frame: it opens on the first piece from the
+// butt, and stays where it was looked at when a move is answered.
+const BESIDE_PX = 16;
+let along = 0;
+
+function frame() {
+  return document.querySelector(".layout-figure .scroll");
+}
+
+function showFirstPiece() {
+  const all = [...document.querySelectorAll(".layout-drawing .laid")];
+  const lefts = all.map((piece) => piece.getBoundingClientRect().left);
+  if (!lefts.length) return;
+  const within = frame();
+  within.scrollLeft += Math.min(...lefts) - within.getBoundingClientRect().left - BESIDE_PX;
+}
+
+document.addEventListener("htmx:beforeSwap", () => (along = frame()?.scrollLeft ?? 0));
+document.addEventListener("htmx:afterSwap", () => {
+  if (frame()) frame().scrollLeft = along;
+});
+showFirstPiece();

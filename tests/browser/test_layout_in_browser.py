@@ -100,3 +100,21 @@ def lay_by_figures(page, floor, bearer):
     page.get_by_text("The layout is kept.").wait_for()
     assert page.locator(".may-move").count() == 0
     assert Layout.objects.get().kept_on
+
+
+def test_on_a_phone_the_drawing_opens_on_the_first_piece_and_stays_where_it_was(signed_in, layout):
+    page = signed_in
+    bearer, floor = layout.pieces.get(key="A"), layout.pieces.get(key="B")
+    take_off(piece=floor)
+    move_piece(piece=bearer, x_mm=1600, y_mm=-40, angle_deg=0, mirrored=False)
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(layout.get_absolute_url())
+    left = page.locator(f'.laid[data-piece="{bearer.pk}"]').bounding_box()["x"]
+    frame = page.locator(".layout-figure .scroll")
+    box = frame.bounding_box()
+    assert box["x"] <= left < box["x"] + box["width"] / 2
+    was = frame.evaluate("frame => frame.scrollLeft")
+    assert was > 0
+    page.get_by_role("button", name="Search longer").click()
+    page.get_by_text("Searched longer").wait_for()
+    assert frame.evaluate("frame => frame.scrollLeft") == was
