@@ -4,7 +4,7 @@ from restoration import timber
 from restoration.models import ReplacementSpec
 from restoration.models.replacement import Stage
 from timber_stock.web.fields import ChosenRows, LengthField
-from timber_stock.web.forms import PlainForm, TradeModelForm
+from timber_stock.web.forms import PlainForm, TradeModelForm, still_says
 
 from .days import DayDone
 
@@ -53,10 +53,10 @@ class SpecForm(TradeModelForm):
         return [(title, [self[name] for name in names]) for title, names in GROUPS.items()]
 
 
-def prefilled(member) -> dict:
-    """The wood and the sizes of the member as it is: all written one way, each with its unit,
-    for they stand below one another and will be another piece's."""
-    return {"wood": member.wood_id, **{name: getattr(member, name) for name in SIZES}}
+def prefilled(member, units: str) -> dict:
+    """The sizes and the wood of the member as it is, read back as they were typed."""
+    sizes = {name: still_says(member, name, units) or getattr(member, name) for name in SIZES}
+    return {"wood": member.wood_id, **sizes}
 
 
 class SpecFilterForm(forms.Form):

@@ -55,7 +55,8 @@ def spec_new(request, finding_id):
         request.POST or None,
         units=own_units(request),
         currency=Yard.current().currency,
-        initial=prefilled(finding.member) | pattern_sizes(request, finding.member),
+        initial=prefilled(finding.member, own_units(request))
+        | pattern_sizes(request, finding.member),
     )
     if request.method == "POST" and form.is_valid():
         made = attempt(

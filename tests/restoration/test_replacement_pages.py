@@ -48,12 +48,10 @@ def given(woods, **changed):
     } | changed  # fmt: skip
 
 
-def test_a_specification_begins_with_the_members_own_sizes_all_written_one_way(
-    yard_client, finding
-):
+def test_a_specification_begins_with_the_members_own_sizes_as_they_were_typed(yard_client, finding):
     form = yard_client.get(reverse("restoration:spec_new", args=[finding.pk])).context["form"]
-    assert form["length_mm"].value() == "3 ft 7 1/4 in"
-    assert form["sided_mm"].value() == "2 1/2 in"
+    assert form["length_mm"].value() == "3-7-2"
+    assert form["sided_mm"].value() == "2 1/2"
     assert form["moulded_mm"].value() == "5 in"
     assert form["wood"].value() == finding.member.wood_id
 
